@@ -1,0 +1,4 @@
+package source
+
+// The citations of the activity rules.
+var activity = []Citation{}

@@ -1,0 +1,4 @@
+package source
+
+// The citations of the doctor-review rules.
+var clearance = []Citation{}

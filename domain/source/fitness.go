@@ -1,0 +1,4 @@
+package source
+
+// The citations of the fitness rules.
+var fitness = []Citation{}

@@ -1,0 +1,4 @@
+package source
+
+// The citations of the heart-rate rules.
+var heartRate = []Citation{}

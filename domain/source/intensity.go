@@ -1,0 +1,4 @@
+package source
+
+// The citations of the intensity rules.
+var intensity = []Citation{}

@@ -1,0 +1,4 @@
+package source
+
+// The citations of the medicine rules.
+var medicine = []Citation{}

@@ -1,0 +1,4 @@
+package source
+
+// The citations of the plan rules.
+var plan = []Citation{}

@@ -1,0 +1,4 @@
+package source
+
+// The citations of the screening rules.
+var screening = []Citation{}

@@ -1,0 +1,4 @@
+package source
+
+// The citations of the symptom rules.
+var triage = []Citation{}

@@ -1,0 +1,4 @@
+package source
+
+// The citations of the weekly-volume rules.
+var volume = []Citation{}
