@@ -48,15 +48,16 @@ import (
 	"path/filepath"
 	"sync"
 	"time"
+
+	"github.com/jackc/pgx/v5"
 )
 
 // Config is what Start needs. Dir must be set; the rest has defaults.
 type Config struct {
-	Dir      string       // Brae's data folder; made if it is missing
-	Database string       // made if it is missing, owned by the role brae; "brae" if empty
-	Log      *slog.Logger // slog.Default() if nil
-	BinDir   string       // where initdb and postgres are; searched for if empty
-	Account  string       // the server's account where Brae runs as root and there is no data yet
+	Dir     string       // Brae's data folder; made if it is missing
+	Log     *slog.Logger // slog.Default() if nil
+	BinDir  string       // where initdb and postgres are; searched for if empty
+	Account string       // the server's account where Brae runs as root and there is no data yet
 
 	// Settings of the server beside its defaults, by name. With fsync=off the
 	// cluster is one to throw away and initdb does not wait for the disk either.
@@ -115,10 +116,6 @@ func Start(ctx context.Context, config Config) (*Cluster, error) {
 	if config.Dir == "" {
 		return nil, errors.New("local database: no data folder was given")
 	}
-	database := config.Database
-	if database == "" {
-		database = role
-	}
 	if err := c.open(ctx, config); err != nil {
 		return nil, fmt.Errorf("local database: %w", err)
 	}
@@ -127,7 +124,7 @@ func Start(ctx context.Context, config Config) (*Cluster, error) {
 		c.lock.Close()
 		return nil, fmt.Errorf("local database: %w", err)
 	}
-	if err := c.ensureDatabase(ctx, database); err != nil {
+	if err := c.make(ctx, `SELECT EXISTS (SELECT FROM pg_roles WHERE rolname = $1)`, role, `CREATE ROLE `+role+` LOGIN`); err != nil {
 		c.giveUp(s)
 		c.lock.Close()
 		return nil, fmt.Errorf("local database: %w", err)
@@ -184,6 +181,17 @@ func (c *Cluster) open(ctx context.Context, config Config) (err error) {
 		return err
 	}
 	return c.writeAccess()
+}
+
+// Database makes a database that belongs to Brae's role, unless it is there, and
+// returns its URL.
+func (c *Cluster) Database(ctx context.Context, name string) (string, error) {
+	err := c.make(ctx, `SELECT EXISTS (SELECT FROM pg_database WHERE datname = $1)`, name,
+		`CREATE DATABASE `+pgx.Identifier{name}.Sanitize()+` OWNER `+role)
+	if err != nil {
+		return "", fmt.Errorf("local database: make %s: %w", name, err)
+	}
+	return c.URL(name), nil
 }
 
 // URL returns the connection string of a database of the cluster for the role

@@ -215,30 +215,19 @@ func (c *Cluster) dataServed(ctx context.Context) (string, error) {
 	return data, err
 }
 
-// ensureDatabase makes Brae's role and the database where they are missing.
-func (c *Cluster) ensureDatabase(ctx context.Context, database string) error {
+// make runs a statement unless the query finds that what it makes is there.
+func (c *Cluster) make(ctx context.Context, look, name, statement string) error {
 	conn, err := c.connect(ctx)
 	if err != nil {
 		return err
 	}
 	defer conn.Close(context.WithoutCancel(ctx))
-	for _, want := range []struct{ look, name, make string }{
-		{`SELECT EXISTS (SELECT FROM pg_roles WHERE rolname = $1)`, role, `CREATE ROLE ` + role + ` LOGIN`},
-		{`SELECT EXISTS (SELECT FROM pg_database WHERE datname = $1)`, database,
-			`CREATE DATABASE ` + pgx.Identifier{database}.Sanitize() + ` OWNER ` + role},
-	} {
-		var there bool
-		if err := conn.QueryRow(ctx, want.look, want.name).Scan(&there); err != nil {
-			return err
-		}
-		if there {
-			continue
-		}
-		if _, err := conn.Exec(ctx, want.make); err != nil {
-			return err
-		}
+	var there bool
+	if err := conn.QueryRow(ctx, look, name).Scan(&there); err != nil || there {
+		return err
 	}
-	return nil
+	_, err = conn.Exec(ctx, statement)
+	return err
 }
 
 // shutDown stops the server in order: transactions under way are rolled back. When
