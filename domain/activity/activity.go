@@ -65,7 +65,15 @@ type Value struct {
 // basis. It is a help for logging where nothing better is known: the talk test,
 // exertion and heart rate come first, since the same walk is light for one
 // person and vigorous for another.
-func (v Value) Class() intensity.Class { return classOf(v.METTenths) }
+//
+// Source: garber2011, paga2018.
+func (v Value) Class() intensity.Class {
+	c, err := v.mets().Class()
+	if err != nil {
+		return intensity.None // a value without METs tells nothing
+	}
+	return c
+}
 
 // VO2 returns the oxygen uptake in ml per kg and minute.
 func (v Value) VO2() float64 { return float64(v.METTenths*v.Basis.OxygenTenths()) / 100 }

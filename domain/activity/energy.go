@@ -4,40 +4,40 @@ import (
 	"fmt"
 
 	"brae/domain"
+	"brae/domain/intensity"
 )
 
-// The METs and body weights that are not a slip of typing.
-//
-// Practice rule: practice.
-const (
-	LowestMETTenths  = 9   // asleep
-	HighestMETTenths = 250 // a world-class runner
-	LowestWeightKg   = 20.0
-	HighestWeightKg  = 400.0
-	HighestMinutes   = 720 // of one part
-)
+// weekMinutes is how many minutes a week has.
+const weekMinutes = 7 * 24 * 60
 
 // Typed returns a value that a practitioner typed, such as one for a patient
-// group from a paper. It refuses METs outside 0.9 to 25 with a problem at
-// activity_met.
-func Typed(metTenths int, b Basis) (Value, error) {
+// group from a paper. It refuses METs that the practice's limits refuse (outside
+// 0.9 to 25 by default) with a problem at activity_met.
+//
+// Practice rule: practice.
+func Typed(metTenths int, b Basis, policy Policy) (Value, error) {
 	v := Value{METTenths: metTenths, Basis: b}
 	var p domain.Problems
-	v.check(&p)
-	return v, p.Err()
+	v.check(&p, policy)
+	if p != nil {
+		return Value{}, p
+	}
+	return v, nil
 }
 
-func (v Value) check(p *domain.Problems) {
-	if v.METTenths < LowestMETTenths || v.METTenths > HighestMETTenths {
-		p.Add("activity_met", "METs go from 0.9 (asleep) to 25.")
+func (v Value) check(p *domain.Problems, policy Policy) {
+	if f := intensity.CheckMET(v.mets(), policy.Intensity); f.Verdict == intensity.Reject {
+		p.Add("activity_met", f.Sentence)
 	}
 	if v.Basis.OxygenTenths() == 0 {
 		p.Add("basis", "A MET is either that of adults or that of older adults.")
 	}
 }
 
-// In returns the same oxygen cost in another basis: 3.5 METs of adults are 4.54
-// of older adults. It returns 0 for a basis that does not exist.
+func (v Value) mets() intensity.MET { return intensity.MET(10 * v.METTenths) }
+
+// In returns the METs of the same oxygen cost in another basis: 3.5 METs of
+// adults are 4.54 of older adults. It returns 0 for a basis that does not exist.
 //
 // Source: willis2024.
 func (v Value) In(b Basis) float64 {
@@ -57,19 +57,18 @@ type Energy struct {
 
 // EnergyOf returns the energy that somebody of that weight uses in that many
 // minutes: METs x 3.5 (or 2.7) x kg / 200 per minute, at 5 kcal a litre of
-// oxygen; net with one MET less, and so below zero for a sleeper. It refuses a weight outside 20 to 400 kg, more
-// than 720 minutes and METs outside 0.9 to 25.
+// oxygen; net with one MET less, and so below zero for a sleeper. It refuses
+// METs and weights outside the practice's limits, and less than a minute or more
+// than a week, with problems at activity_met, basis, weight_kg and minutes.
 //
 // It predicts no change of weight, and must not be used to promise one.
 //
 // Source: acsm_equations, willis2024.
-func EnergyOf(v Value, weightKg float64, minutes int) (Energy, error) {
+func EnergyOf(v Value, weightKg float64, minutes int, policy Policy) (Energy, error) {
 	var p domain.Problems
-	v.check(&p)
+	v.check(&p, policy)
 	checkMinutes(&p, minutes)
-	if !(weightKg >= LowestWeightKg && weightKg <= HighestWeightKg) {
-		p.Add("weight_kg", fmt.Sprintf("A weight goes from %v to %v kg.", LowestWeightKg, HighestWeightKg))
-	}
+	CheckWeight(&p, weightKg, policy)
 	if p != nil {
 		return Energy{}, p
 	}
@@ -80,18 +79,30 @@ func EnergyOf(v Value, weightKg float64, minutes int) (Energy, error) {
 	return Energy{GrossKcalMin: gross, NetKcalMin: net, GrossKcal: gross * m, NetKcal: net * m}, nil
 }
 
-func checkMinutes(p *domain.Problems, minutes int) {
-	if minutes < 1 || minutes > HighestMinutes {
-		p.Add("minutes", fmt.Sprintf("One part lasts from 1 to %d minutes.", HighestMinutes))
+// CheckWeight notes a problem at weight_kg if a body weight in kg is outside the
+// practice's limits, or not a number.
+//
+// Practice rule: practice.
+func CheckWeight(p *domain.Problems, weightKg float64, policy Policy) {
+	low, high := policy.WeightLowKg, policy.WeightHighKg
+	if !(weightKg >= float64(low) && weightKg <= float64(high)) { // so written, NaN is refused too
+		p.Add("weight_kg", fmt.Sprintf("A weight goes from %d to %d kg.", low, high))
 	}
 }
 
-// METMinutes returns METs x minutes, whatever the METs.
+func checkMinutes(p *domain.Problems, minutes int) {
+	if minutes < 1 || minutes > weekMinutes {
+		p.Add("minutes", fmt.Sprintf("Minutes go from 1 to %d, a whole week.", weekMinutes))
+	}
+}
+
+// METMinutes returns METs x minutes, whatever the METs. It refuses what
+// [EnergyOf] refuses.
 //
 // Source: garber2011.
-func METMinutes(v Value, minutes int) (float64, error) {
+func METMinutes(v Value, minutes int, policy Policy) (float64, error) {
 	var p domain.Problems
-	v.check(&p)
+	v.check(&p, policy)
 	checkMinutes(&p, minutes)
 	if p != nil {
 		return 0, p

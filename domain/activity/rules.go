@@ -43,10 +43,7 @@ var Rules = []source.Rule{
 	{
 		ID:    "activity.limits",
 		Topic: source.TopicActivity,
-		Says:  "Taken for a slip of typing and refused: METs outside 0.9 to 25, a weight outside 20 to 400 kg, a part of more than 720 minutes, a cadence above 250.",
+		Says:  "Taken for a slip of typing and refused: a weight outside 20 to 400 kg, METs outside the limits for intensity, and more than 250 steps a minute.",
 		Cites: []source.Key{"practice"},
 	},
 }
-
-// Settings are the numbers of this package that a practice may change: none.
-var Settings = []source.Setting{}

@@ -46,12 +46,12 @@ const countedFrom = 30
 // the first parts that are not possible.
 //
 // Source: garber2011, willis2024.
-func Week(parts []Part) (float64, Band, error) {
+func Week(parts []Part, policy Policy) (float64, Band, error) {
 	var p domain.Problems
 	var oxygen int // hundredths of ml per kg: whole, so that the order of parts does not matter
 	for i, part := range parts {
 		var own domain.Problems
-		part.Value.check(&own)
+		part.Value.check(&own, policy)
 		checkMinutes(&own, part.Minutes)
 		for field, sentence := range own {
 			p.Add(fmt.Sprintf("parts[%d].%s", i, field), sentence)
