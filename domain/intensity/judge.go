@@ -19,13 +19,12 @@ const (
 	KindMET       Kind = "activity_met"
 )
 
-// HeartRate is the heart rate of a part, already put into a class. A Class of
-// None is: not logged.
+// HeartRate is the heart rate of a part, already put into a class.
 type HeartRate struct {
-	Class        Class
-	Valid        bool // the basis is measured or predicted; otherwise it is not judged by
-	Measured     bool // the maximum was measured, not predicted
-	AboveCeiling bool // above the heart-rate ceiling, whatever the basis
+	Class        Class // None without a valid basis
+	Valid        bool  // the basis is measured or predicted; otherwise it is not judged by
+	Measured     bool  // the maximum was measured, not predicted
+	AboveCeiling bool  // above the heart-rate ceiling, whatever the basis
 }
 
 // Evidence is what is known of how hard one part was, in its steady minutes.
@@ -35,9 +34,9 @@ type Evidence struct {
 	Effort   Effort
 	CR10     *CR10           // nil is not asked
 	Relative *RelativeEffort // nil is not asked
-	HR       HeartRate
-	MET      MET // of the activity, from a list; 0 is not known
-	Age      int // completed years, for METs by age; 0 is not known
+	HR       *HeartRate      // nil is not logged
+	MET      MET             // of the activity, from a list; 0 is not known
+	Age      int             // completed years, for METs by age; 0 is not known
 
 	// Primary is the kind that the practitioner judges this client by; empty for
 	// the practice's order.
@@ -68,8 +67,8 @@ func (e Evidence) Check(policy Policy) error {
 	if e.Relative != nil && !e.Relative.Valid() {
 		p.Add("effort_0_10", "This scale runs from 0 to 10 in whole points.")
 	}
-	if e.HR.Class < None || e.HR.Class > NearMaximal {
-		p.Add("hr", "This class of heart rate does not exist.")
+	if e.HR != nil && e.HR.Valid && (e.HR.Class <= None || e.HR.Class > NearMaximal) {
+		p.Add("hr", "A heart rate with a valid basis needs one of the five classes.")
 	}
 	if e.MET != 0 {
 		if f := CheckMET(e.MET, policy); f.Verdict == Reject {
@@ -176,9 +175,10 @@ func (f indicator) fits(g indicator, t Talk) bool { return f.kind == KindTalk &&
 // indicators returns what can be judged by, in the practice's order.
 func (e Evidence) indicators(policy Policy) []indicator {
 	found := make([]indicator, 0, 6)
-	hr := e.HR.Valid && e.HR.Class != None
-	if hr && e.HR.Measured && policy.MeasuredFirst {
-		found = append(found, indicator{KindHeartRate, e.HR.Class})
+	hr := e.heartRate()
+	first := hr != None && e.HR.Measured && policy.MeasuredFirst
+	if first {
+		found = append(found, indicator{KindHeartRate, hr})
 	}
 	if e.Talk != "" {
 		found = append(found, indicator{KindTalk, e.Talk.Class()})
@@ -186,8 +186,8 @@ func (e Evidence) indicators(policy Policy) []indicator {
 	if effort, ok := e.effort(); ok {
 		found = append(found, effort)
 	}
-	if hr && !(e.HR.Measured && policy.MeasuredFirst) {
-		found = append(found, indicator{KindHeartRate, e.HR.Class})
+	if hr != None && !first {
+		found = append(found, indicator{KindHeartRate, hr})
 	}
 	if len(found) > 0 || e.MET == 0 {
 		return found
@@ -228,10 +228,7 @@ func (e Evidence) effort() (indicator, bool) {
 
 // compare names the pattern, and what to check next, in the order to check it.
 func (e Evidence) compare(j *Judgement, policy Policy) {
-	hr := e.HR.Class
-	if !e.HR.Valid {
-		hr = None
-	}
+	hr := e.heartRate()
 	effort, hasEffort := e.effort()
 	feel := effort.class
 	if e.Talk != "" {
@@ -280,7 +277,7 @@ func (e Evidence) compare(j *Judgement, policy Policy) {
 
 // warn adds what has to be said whether or not the evidence agrees.
 func (e Evidence) warn(j *Judgement, policy Policy) {
-	if e.HR.Class != None && !e.HR.Valid {
+	if e.HR != nil && !e.HR.Valid {
 		j.add(note("heart_rate_not_used"))
 	}
 	if e.Talk != "" && e.Minutes > 0 && e.Minutes < policy.TalkMinutes {
@@ -289,12 +286,22 @@ func (e Evidence) warn(j *Judgement, policy Policy) {
 	if j.By == KindMET {
 		j.add(note("met_only"))
 	}
-	if e.HR.AboveCeiling && j.Action != StopAndHold {
+	if e.aboveCeiling() && j.Action != StopAndHold {
 		j.add(note("above_ceiling"))
 	}
 }
 
-func (e Evidence) unwell() bool { return e.IrregularPulse || e.Symptoms || e.HR.AboveCeiling }
+// heartRate returns the class of a heart rate that may be judged by, or None.
+func (e Evidence) heartRate() Class {
+	if e.HR == nil || !e.HR.Valid {
+		return None
+	}
+	return e.HR.Class
+}
+
+func (e Evidence) aboveCeiling() bool { return e.HR != nil && e.HR.AboveCeiling }
+
+func (e Evidence) unwell() bool { return e.IrregularPulse || e.Symptoms || e.aboveCeiling() }
 
 func (j *Judgement) add(notes ...Note) { j.Notes = append(j.Notes, notes...) }
 
