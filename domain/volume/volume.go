@@ -39,15 +39,26 @@ type Totals struct {
 //
 // Source: paga2018, who2020.
 func Of(p Part) Totals {
+	var t Totals
+	t.count(p)
+	return t
+}
+
+// count adds a part to t in place: a year of parts is summed for every client
+// of a list.
+func (t *Totals) count(p Part) {
 	switch p.Class {
 	case intensity.VeryLight, intensity.Light:
-		return Totals{Light: p.Minutes}
+		t.Light += p.Minutes
 	case intensity.Moderate:
-		return Totals{Moderate: p.Minutes, ModerateEquivalent: p.Minutes}
+		t.Moderate += p.Minutes
+		t.ModerateEquivalent += p.Minutes
 	case intensity.Vigorous, intensity.NearMaximal:
-		return Totals{Vigorous: p.Minutes, ModerateEquivalent: VigorousWorth * p.Minutes}
+		t.Vigorous += p.Minutes
+		t.ModerateEquivalent += VigorousWorth * p.Minutes
+	default:
+		t.Unjudged += p.Minutes
 	}
-	return Totals{Unjudged: p.Minutes}
 }
 
 // Sum returns the totals of all parts. It does not matter how a session was
@@ -57,7 +68,7 @@ func Of(p Part) Totals {
 func Sum(parts []Part) Totals {
 	var t Totals
 	for _, p := range parts {
-		t = t.Add(Of(p))
+		t.count(p)
 	}
 	return t
 }

@@ -67,7 +67,7 @@ func ByWeek(into []Totals, first domain.Date, entries []Entry) (outside int) {
 			outside++
 			continue
 		}
-		into[week] = into[week].Add(Of(e.Part))
+		into[week].count(e.Part)
 	}
 	return outside
 }
