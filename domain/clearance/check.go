@@ -1,0 +1,189 @@
+package clearance
+
+import (
+	"slices"
+	"strconv"
+
+	"brae/domain"
+	"brae/domain/intensity"
+)
+
+// Check says what keeps a decision from being recorded, by field. Days are
+// signed, received, recorded in that order, none in the future. A cleared client
+// needs a ceiling of light, moderate or vigorous; with limits, at least one of
+// them; any other outcome has none. Heart-rate limits are 60 to 220 bpm,
+// blood-pressure limits 90 to 250 over 50 to 130 mmHg, blood-sugar limits 54 to
+// 400 mg/dL, the oxygen floor 70 to 99 per cent, effort 6 to 20.
+//
+// Practice rule: practice.
+func Check(d Decision, today domain.Date, p Policy) domain.Problems {
+	var problems domain.Problems
+	d.DecidedBy.check(&problems, p)
+	checkDays(&problems, d, today)
+	if d.RecordedBy == "" {
+		problems.Add("recorded_by", "Say who records the decision.")
+	}
+	if !slices.Contains([]Channel{Letter, Portal, Phone}, d.Channel) {
+		problems.Add("channel", "Say how the decision came: letter, portal or phone.")
+	}
+	checkOutcome(&problems, d)
+	checkLimits(&problems, d.Limits)
+	switch d.Work {
+	case Aerobic, Resistance, Both, "":
+	case NamedActivity:
+		if d.Activity == "" {
+			problems.Add("activity", "Name the activity.")
+		}
+	default:
+		problems.Add("work", "Say what the decision is about: aerobic, resistance, both or named.")
+	}
+	for i, e := range d.Expected {
+		if e.Code == "" || e.Limit == "" {
+			problems.Add("expected["+strconv.Itoa(i)+"]", "Name the symptom, and write the limit the doctor set for it.")
+		}
+	}
+	for i, r := range d.Restrictions {
+		if r.Says == "" {
+			problems.Add("restrictions["+strconv.Itoa(i)+"]", "Write what the doctor rules out.")
+		}
+	}
+	if d.Supersedes != "" && d.Supersedes == d.ID {
+		problems.Add("supersedes", "A decision cannot take its own place.")
+	}
+	return problems
+}
+
+func (c Clinician) check(problems *domain.Problems, p Policy) {
+	for _, f := range []struct{ field, value, sentence string }{
+		{"name", c.Name, "Type the doctor's name."},
+		{"registration", c.Registration, "Type the doctor's licence or registration."},
+		{"organisation", c.Organisation, "Type where the doctor works."},
+		{"contact", c.Contact, "Type how to reach the doctor."},
+	} {
+		if f.value == "" {
+			problems.Add("decided_by."+f.field, f.sentence)
+		}
+	}
+	switch {
+	case c.Profession == Physician:
+	case (c.Profession == NursePractitioner || c.Profession == PhysicianAssistant) && p.AcceptNurse:
+	case c.Profession == NursePractitioner || c.Profession == PhysicianAssistant:
+		problems.Add("decided_by.profession", "This practice takes decisions from physicians only.")
+	default:
+		problems.Add("decided_by.profession", "Say what the person who decided is: physician, nurse_practitioner or physician_assistant.")
+	}
+	if c.TreatsClient && !c.MayClearClient {
+		problems.Add("decided_by.name", "Nobody clears their own client, unless flagged and licensed to.")
+	}
+}
+
+func checkDays(problems *domain.Problems, d Decision, today domain.Date) {
+	switch {
+	case !d.DecidedOn.Valid() || d.DecidedOn.IsZero():
+		problems.Add("decided_on", "Type the day the doctor signed.")
+	case d.DecidedOn.After(today):
+		problems.Add("decided_on", "This day is in the future.")
+	}
+	switch {
+	case !d.ReceivedOn.Valid() || d.ReceivedOn.IsZero():
+		problems.Add("received_on", "Type the day the decision came.")
+	case d.ReceivedOn.After(today):
+		problems.Add("received_on", "This day is in the future.")
+	case d.ReceivedOn.Before(d.DecidedOn):
+		problems.Add("received_on", "The decision cannot have come before the doctor signed it.")
+	}
+	if !d.ConfirmedOn.IsZero() && (d.ConfirmedOn.Before(d.ReceivedOn) || d.ConfirmedOn.After(today)) {
+		problems.Add("confirmed_on", "The written confirmation comes after the call, and not in the future.")
+	}
+	if !d.ValidFrom.IsZero() && d.ValidFrom.Before(d.DecidedOn) {
+		problems.Add("valid_from", "The decision cannot count before the doctor signed it.")
+	}
+	if !d.ValidUntil.IsZero() && !d.ValidUntil.After(d.Starts()) {
+		problems.Add("valid_until", "The decision has to count for a day at least.")
+	}
+}
+
+func checkOutcome(problems *domain.Problems, d Decision) {
+	switch d.Outcome {
+	case Cleared, ClearedWithLimits:
+		if d.Ceiling != intensity.Light && d.Ceiling != intensity.Moderate && d.Ceiling != intensity.Vigorous {
+			problems.Add("ceiling", "Say how hard the client may work: light, moderate or vigorous.")
+		}
+		limited := d.Ceiling < intensity.Vigorous || d.Limits.Any() || d.SupervisedOnly || len(d.Restrictions) > 0 || len(d.Expected) > 0
+		if d.Outcome == ClearedWithLimits && !limited {
+			problems.Add("limits", "Write down the limits the doctor set.")
+		}
+	case NotNow, ReferOn:
+		if d.Ceiling != intensity.None {
+			problems.Add("ceiling", "Without a clearance there is no ceiling.")
+		}
+	default:
+		problems.Add("outcome", "Say what the doctor answered: cleared, cleared_with_limits, not_now or refer_on.")
+	}
+	if d.SupervisedOnly && d.Unsupervised {
+		problems.Add("supervised_only", "The decision is either for supervised sessions only or names exercise on one's own.")
+	}
+}
+
+func checkLimits(problems *domain.Problems, l Limits) {
+	for _, f := range []struct {
+		field            string
+		value, low, high int
+		unit             string
+	}{
+		{"heart_rate", l.HeartRate, 60, 220, "beats per minute"},
+		{"systolic", l.Systolic, 90, 250, "mmHg"},
+		{"diastolic", l.Diastolic, 50, 130, "mmHg"},
+		{"glucose_low", l.GlucoseLow, 54, 400, "mg/dL"},
+		{"glucose_high", l.GlucoseHigh, 54, 400, "mg/dL"},
+		{"oxygen_floor", l.OxygenFloor, 70, 99, "per cent"},
+		{"effort", l.Effort, 6, 20, "on the scale of 6 to 20"},
+	} {
+		if f.value != 0 && (f.value < f.low || f.value > f.high) {
+			problems.Add("limits."+f.field, "This limit is from "+strconv.Itoa(f.low)+" to "+strconv.Itoa(f.high)+" "+f.unit+".")
+		}
+	}
+	if l.GlucoseLow > 0 && l.GlucoseHigh > 0 && l.GlucoseLow >= l.GlucoseHigh {
+		problems.Add("limits.glucose_high", "The upper limit is above the lower one.")
+	}
+}
+
+// CheckAdd says what keeps a decision from being added to a file: what [Check]
+// says, and that one decision for a kind of work is active at a time. A newer one
+// names the one it supersedes; only a less specialised doctor's decision stands
+// beside a specialist's, and the stricter of both binds.
+//
+// Practice rule: practice.
+func (f File) CheckAdd(d Decision, today domain.Date, p Policy) domain.Problems {
+	problems := Check(d, today, p)
+	if d.Supersedes != "" && !slices.ContainsFunc(f.Decisions, func(o Decision) bool { return o.ID == d.Supersedes }) {
+		problems.Add("supersedes", "The decision that this one supersedes is not on file.")
+	}
+	for _, s := range f.Standings(today, p) {
+		o := s.Decision
+		if d.Supersedes == o.ID && o.DecidedBy.Specialist && !d.DecidedBy.Specialist && s.State.InForce() {
+			problems.Add("supersedes", "A less specialised doctor cannot take back a specialist's decision; record it beside it.")
+		}
+		if s.State.InForce() && o.work() == d.work() && o.Activity == d.Activity && d.Supersedes != o.ID &&
+			o.DecidedBy.Specialist == d.DecidedBy.Specialist {
+			problems.Add("supersedes", "There is an active decision for this already. Say that the new one supersedes it.")
+		}
+	}
+	return problems
+}
+
+func (d Decision) work() Work {
+	if d.Work == "" {
+		return Both
+	}
+	return d.Work
+}
+
+// Warning returns the number of days until a decision in force lapses, if that
+// is one of the days on which somebody has to be told: 60, 30 and 7.
+//
+// Practice rule: practice.
+func Warning(d Decision, today domain.Date, p Policy) (days int, due bool) {
+	days = d.Lapses(p).DaysSince(today)
+	return days, slices.Contains(p.Warnings[:], days)
+}
