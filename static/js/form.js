@@ -3,6 +3,8 @@
 // script every form still works.
 
 const summary = document.querySelector(".summary");
+const unsaved = new Set();
+
 if (summary) {
   summary.focus();
   summary.addEventListener("click", (event) => {
@@ -10,45 +12,44 @@ if (summary) {
     const field = link && document.getElementById(link.hash.slice(1));
     if (!field) return;
     event.preventDefault();
-    const group = field.closest("fieldset, .field") || field;
-    group.scrollIntoView({ block: "start" });
+    // The question comes into view together with its answer.
+    (field.closest(".field, .group") ?? field).scrollIntoView({ block: "start" });
     field.focus({ preventScroll: true });
   });
 }
 
-const changed = new Set();
-
 for (const form of document.querySelectorAll("form[method=post]")) {
-  if ("warn" in form.dataset) {
-    form.addEventListener("input", () => changed.add(form));
-  }
+  const warns = "warn" in form.dataset;
+  if (warns && summary) unsaved.add(form); // refused: what stands there is saved nowhere
+  if (warns) form.addEventListener("input", () => unsaved.add(form));
+
   form.addEventListener("submit", (event) => {
     if (form.dataset.sent) {
       event.preventDefault();
       return;
     }
     form.dataset.sent = "yes";
-    changed.delete(form);
+    unsaved.delete(form);
     // Not the disabled attribute: it would take the pressed button's own value
-    // out of what is sent, and the keyboard focus with it.
-    for (const button of form.querySelectorAll("button")) {
-      button.setAttribute("aria-disabled", "true");
-    }
-    // If nothing came back by then, let the person try again. The server takes
-    // the same form once only.
-    setTimeout(() => release(form), 8000);
+    // out of what is sent, and the keyboard's place with it.
+    for (const button of form.querySelectorAll("button")) button.setAttribute("aria-disabled", "true");
+    // If no answer came by then, let the person try again. The server takes the
+    // same form only once.
+    setTimeout(() => {
+      release(form);
+      if (warns) unsaved.add(form);
+    }, 8000);
   });
 }
 
 function release(form) {
   delete form.dataset.sent;
-  for (const button of form.querySelectorAll("button")) {
-    button.removeAttribute("aria-disabled");
-  }
+  for (const button of form.querySelectorAll("button")) button.removeAttribute("aria-disabled");
 }
 
+// A page that comes back by the back button comes back as it was left.
 addEventListener("pageshow", () => document.querySelectorAll("form[data-sent]").forEach(release));
 
 addEventListener("beforeunload", (event) => {
-  if (changed.size > 0) event.preventDefault();
+  if (unsaved.size > 0) event.preventDefault();
 });

@@ -167,7 +167,7 @@ func (s Slope) draw() slopeDrawing {
 	hereX, hereY := xs[len(xs)-1], ys[len(ys)-1]
 	d.HereX, d.HereY = num(hereX), num(hereY)
 	d.Here = slopeLabel{X: num(hereX - 8), Anchor: "end", Text: strconv.Itoa(done)}
-	if n < 2 {
+	if n == 0 {
 		d.Here.X, d.Here.Anchor = num(hereX+8), "start"
 	}
 	d.HereTop = num(hereY - 9)
@@ -313,17 +313,20 @@ func (s Slope) legend() []legendItem {
 		}
 		switch {
 		case i.Class == intensity.Light && !s.Target.Light:
-			i.Note = "does not climb; a dot is " + minutes(dotMinutes)
+			i.Note = "at the foot, a dot for every " + strconv.Itoa(dotMinutes)
 		case i.Class == intensity.Vigorous && !s.Target.Light:
 			i.Note = "counts " + minutes(sum.ModerateEquivalent-sum.Moderate)
 		}
 		items = append(items, i)
 	}
+	if sum.Unjudged > 0 {
+		items = append(items, legendItem{Minutes: sum.Unjudged, Note: "we do not know how hard"})
+	}
 	return items
 }
 
 type legendItem struct {
-	Class   intensity.Class
+	Class   intensity.Class // None for minutes that nobody judged
 	Minutes int
 	Note    string
 }
