@@ -73,6 +73,13 @@ func lockDir(dir string) (*os.File, error) {
 	return f, nil
 }
 
+// unlockDir frees the data folder. Closing the file alone would leave it taken as
+// long as a child, just forked, has not closed its copy.
+func unlockDir(f *os.File) {
+	_ = syscall.Flock(int(f.Fd()), syscall.LOCK_UN) // closing does it in the end
+	f.Close()
+}
+
 // dataMajor returns the major version of PostgreSQL that the database files
 // belong to, 0 if there are none yet.
 func dataMajor(data string) (int, error) {

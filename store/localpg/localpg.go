@@ -121,12 +121,12 @@ func Start(ctx context.Context, config Config) (*Cluster, error) {
 	}
 	s, err := c.up(ctx)
 	if err != nil {
-		c.lock.Close()
+		unlockDir(c.lock)
 		return nil, fmt.Errorf("local database: %w", err)
 	}
 	if err := c.make(ctx, `SELECT EXISTS (SELECT FROM pg_roles WHERE rolname = $1)`, role, `CREATE ROLE `+role+` LOGIN`); err != nil {
 		c.giveUp(s)
-		c.lock.Close()
+		unlockDir(c.lock)
 		return nil, fmt.Errorf("local database: %w", err)
 	}
 	go c.watch(s)
@@ -149,7 +149,7 @@ func (c *Cluster) open(ctx context.Context, config Config) (err error) {
 	}
 	defer func() {
 		if err != nil {
-			c.lock.Close()
+			unlockDir(c.lock)
 		}
 	}()
 	major, err := dataMajor(c.data)
@@ -237,7 +237,7 @@ func (c *Cluster) Leave() {
 // watch starts the server again whenever it is gone, until the end of c.ctx.
 func (c *Cluster) watch(s *server) {
 	defer close(c.done)
-	defer c.lock.Close() // only then: in a free folder nothing of ours is under way
+	defer unlockDir(c.lock) // only then: in a free folder nothing of ours is under way
 	trim := time.NewTicker(time.Hour)
 	defer trim.Stop()
 	for {

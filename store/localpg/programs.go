@@ -55,14 +55,19 @@ func find(ctx context.Context, binDir, data string, major int) (Programs, error)
 	if binDir == "" {
 		dirs = candidates(ctx, os.Getenv("PATH"), usualDirs)
 	}
+	return choose(ctx, dirs, data, major)
+}
+
+// choose returns the first programs in the folders that will do.
+func choose(ctx context.Context, dirs []string, data string, major int) (Programs, error) {
 	var unfit []Programs
 	var seen []string
 	var broken error
 	for _, dir := range dirs {
-		if real, err := filepath.EvalSymlinks(filepath.Join(dir, "initdb")); err == nil && exists(filepath.Join(filepath.Dir(real), "postgres")) {
+		if real, err := filepath.EvalSymlinks(filepath.Join(dir, "initdb")); err == nil && hasServer(filepath.Dir(real)) {
 			dir = filepath.Dir(real)
 		}
-		if slices.Contains(seen, dir) || !exists(filepath.Join(dir, "initdb")) {
+		if !hasServer(dir) || slices.Contains(seen, dir) {
 			continue
 		}
 		seen = append(seen, dir)
@@ -143,6 +148,10 @@ func inspect(ctx context.Context, dir string) (Programs, error) {
 		}
 	}
 	return p, nil
+}
+
+func hasServer(dir string) bool {
+	return exists(filepath.Join(dir, "initdb")) && exists(filepath.Join(dir, "postgres"))
 }
 
 func exists(path string) bool {

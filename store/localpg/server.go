@@ -87,7 +87,7 @@ func (c *Cluster) running(ctx context.Context) (*server, error) {
 	switch {
 	case len(args) == 0 || !servesData(args, c.data):
 		// The number was given to another process since, or to none.
-		return nil, c.disownPID()
+		return nil, disown(c.notePath())
 	case !slices.Contains(args, ourMark):
 		return nil, fmt.Errorf("a PostgreSQL server that Brae has not started runs on %s (process %d): stop it first (pg_ctl stop -D %s)",
 			c.data, pid, c.data)
@@ -137,6 +137,9 @@ func (c *Cluster) args() []string {
 // launch starts the server as a child that outlives this process.
 func (c *Cluster) launch() (*server, error) {
 	if err := makePrivate(c.socket, c.account); err != nil { // gone if someone tidied up
+		return nil, err
+	}
+	if err := disown(filepath.Join(c.socket, socketName+".lock")); err != nil {
 		return nil, err
 	}
 	if err := c.trimLog(); err != nil {
@@ -281,14 +284,15 @@ func (c *Cluster) notePath() string { return filepath.Join(c.data, "postmaster.p
 // noProcess is a number that no process has: systems count to four million.
 const noProcess = "2147483647"
 
-// disownPID makes the note of a killed server say that its process is gone.
-// PostgreSQL does not start while a process of that number lives, and after a
-// restart of the machine any other may have it. The rest of the note stays: by it
-// PostgreSQL makes sure that no child of the old server is left.
-func (c *Cluster) disownPID() error {
-	f, err := os.OpenFile(c.notePath(), os.O_RDWR|syscall.O_NOFOLLOW, 0)
+// disown makes the note of a killed server say that its process is gone.
+// PostgreSQL does not start while a process of that number lives, if only as a
+// dead one that nobody has buried, and after a restart of the machine any other
+// may have it. The rest of the note stays: by it PostgreSQL makes sure that no
+// child of the old server is left.
+func disown(note string) error {
+	f, err := os.OpenFile(note, os.O_RDWR|syscall.O_NOFOLLOW, 0)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil // it ended in order just now
+		return nil // there is none, or it ended in order just now
 	}
 	if err != nil {
 		return err

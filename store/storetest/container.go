@@ -94,7 +94,7 @@ func haveImage(ctx context.Context, image string) error {
 }
 
 // lockFile takes a lock that ends with unlock, at the latest with the process.
-func lockFile(path string) (unlock func() error, err error) {
+func lockFile(path string) (unlock func(), err error) {
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|syscall.O_NOFOLLOW, 0o600)
 	if err != nil {
 		return nil, err
@@ -109,5 +109,9 @@ func lockFile(path string) (unlock func() error, err error) {
 		f.Close()
 		return nil, err
 	}
-	return f.Close, nil
+	return func() {
+		// Not by closing alone: a child just forked has a copy still.
+		_ = syscall.Flock(int(f.Fd()), syscall.LOCK_UN)
+		f.Close()
+	}, nil
 }
