@@ -14,7 +14,7 @@ var Rules = []source.Rule{
 		ID: "medicine.beta_blockers", Topic: source.TopicMedicine,
 		Says: "On a beta-blocker a maximum predicted from age is not used (Z1). That means not to trust the " +
 			"prediction, not that heart rate is always low; work set by perceived exertion stays repeatable.",
-		Cites: []source.Key{"mitchell_rpe", "threshold_bb2021", "hfpef_bb2020", "adequate_effort2022"},
+		Cites: []source.Key{"eston1997", "mitchell2025", "threshold_bb2021", "maldonado2020", "adequate_effort2022"},
 	},
 	{
 		ID: "medicine.calcium_blockers", Topic: source.TopicMedicine,

@@ -55,20 +55,34 @@ var medicine = []Citation{
 		Note:    "On a beta-blocker the relative heart rate at the second threshold shifts, and differs between people.",
 	},
 	{
-		Key:     "mitchell_rpe",
-		Topic:   TopicMedicine,
-		Text:    "Mitchell BL, et al. Work set by perceived exertion on a beta-blocker.",
-		Address: "https://pmc.ncbi.nlm.nih.gov/articles/PMC12528277/",
+		Key:   "mitchell2025",
+		Topic: TopicMedicine,
+		Text: "Mitchell BL, Davison K, Parfitt G, Eston RG. Effect of beta-blockade on measures and reproducibility of heart " +
+			"rate, oxygen uptake and work rate across repeated bouts of short-duration, RPE-regulated exercise. Eur J Appl " +
+			"Physiol 2025.",
+		Address: "https://doi.org/10.1007/s00421-025-05818-x",
 		Status:  PublishedSecond,
-		Note:    "Work set by perceived exertion stayed repeatable on a beta-blocker, at a lower heart rate and oxygen uptake.",
+		Note: "The summary was read: work set by perceived exertion stayed repeatable on a beta-blocker, at a lower heart " +
+			"rate and oxygen uptake.",
 	},
 	{
-		Key:     "hfpef_bb2020",
-		Topic:   TopicMedicine,
-		Text:    "J Cardiopulm Rehabil Prev 2020: beta-blockers and peak heart rate in heart failure with preserved ejection fraction.",
+		Key:   "eston1997",
+		Topic: TopicMedicine,
+		Text: "Eston RG, Thompson M. Use of ratings of perceived exertion for predicting maximal work rate and prescribing " +
+			"exercise intensity in patients taking atenolol. Br J Sports Med 1997;31:114-119.",
+		Address: "https://pmc.ncbi.nlm.nih.gov/articles/PMC1332608/",
+		Status:  Published,
+		Note:    "The abstract: a beta-blocker can lower maximal heart rate by 20 to 30 per cent.",
+	},
+	{
+		Key:   "maldonado2020",
+		Topic: TopicMedicine,
+		Text: "Maldonado-Martin S, Brubaker PH, Ozemek C, et al. Impact of beta-blockers on heart rate and oxygen uptake " +
+			"during exercise and recovery in older patients with heart failure with preserved ejection fraction. J " +
+			"Cardiopulm Rehabil Prev 2020;40:174-177.",
 		Address: "https://pmc.ncbi.nlm.nih.gov/articles/PMC7682249/",
 		Status:  Published,
-		Note:    "In older people with this kind of heart failure, peak heart rate did not differ by beta-blocker.",
+		Note:    "Rest 66 against 70 bpm on and off a beta-blocker; no clear difference at peak.",
 	},
 	{
 		Key:    "medicine_memory",

@@ -1,4 +1,133 @@
 package source
 
 // The citations of the symptom rules.
-var triage = []Citation{}
+var triage = []Citation{
+	{
+		Key:     "aha_signs",
+		Topic:   TopicTriage,
+		Text:    "American Heart Association. Early warning signs of a heart attack or stroke, 2014.",
+		Address: "http://www.heart.org/HEARTORG/General/Early-Warning-Signs-of-a-Heart-Attack-or-Stroke_UCM_306865_Article.jsp",
+		Status:  Published,
+	},
+	{
+		Key:   "garner2017",
+		Topic: TopicTriage,
+		Text: "Garner KK, Pomeroy W, Arnold JJ. Exercise stress testing: indications and common questions. Am Fam Physician " +
+			"2017;96:293-299. Table of reasons to stop a test.",
+		Address: "https://www.aafp.org/pubs/afp/issues/2017/0901/p293/",
+		Status:  Published,
+		Note:    "The table was read; the authors' names are from memory.",
+	},
+	{
+		Key:    "acsm_symptoms",
+		Topic:  TopicTriage,
+		Text:   "American College of Sports Medicine. Guidelines for exercise testing and prescription, earlier editions: table of major signs and symptoms.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:    "acsm_stop_copy",
+		Topic:  TopicTriage,
+		Text:   "Study notes on the ACSM lists of contraindications and of reasons to stop a test, 2025.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:     "ada2016",
+		Topic:   TopicTriage,
+		Text:    "Colberg SR, et al. Physical activity/exercise and diabetes: a position statement of the American Diabetes Association. Diabetes Care 2016;39:2065-2079. Tables 1 and 5.",
+		Address: "https://pmc.ncbi.nlm.nih.gov/articles/PMC6908414/",
+		Status:  Published,
+	},
+	{
+		Key:    "ketones_copy",
+		Topic:  TopicTriage,
+		Text:   "Study notes on type 1 diabetes and exercise, in mmol/L: no exercise from 1.5 mmol/L blood ketones.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:    "icd_shock_advice",
+		Topic:  TopicTriage,
+		Text:   "Advice for people with an implanted defibrillator: one shock and unwell, call; one and well, see a doctor soon; a second within 24 hours, a doctor at once.",
+		Status: PublishedSecond,
+		Note:   "Two shocks within 24 hours as an emergency is our own reading.",
+	},
+	{
+		Key:    "lung_rehab_toolkit",
+		Topic:  TopicTriage,
+		Text:   "Australian pulmonary rehabilitation toolkit: pause exercise at an oxygen saturation below 88 per cent.",
+		Status: Published,
+		Note:   "Some programmes use 90 per cent. The emergency limit of 85 is our own.",
+	},
+	{
+		Key:    "heart_failure_weight",
+		Topic:  TopicTriage,
+		Text:   "Heart-failure self-care advice: weight up 2 to 3 lb in a day or 5 lb in a week, call.",
+		Status: PublishedSecond,
+		Note:   "Others say 2 lb in 2 days or 3 lb in a day.",
+	},
+	{
+		Key:    "heart_failure_call",
+		Topic:  TopicTriage,
+		Text:   "Heart-failure self-care advice: cough with pink or bloody froth, call.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:    "knee_pain_programme",
+		Topic:  TopicTriage,
+		Text:   "Knee-cap pain programme: pain up to 2 out of 10 in exercise is ideal, never above 5, and no worse the next morning.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:    "exercise_illness",
+		Topic:  TopicTriage,
+		Text:   "Advice on exercise with an infection: none with fever; chest pain, palpitations or faintness with it may be an inflamed heart muscle, which commonly takes 3 to 6 months off.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:    "exercise_rhabdomyolysis",
+		Topic:  TopicTriage,
+		Text:   "Advice on muscle breakdown after exercise: dark urine with very painful, swollen or weak muscles.",
+		Status: PublishedSecond,
+		Note:   "A weak source, in agreement with what was recalled.",
+	},
+	{
+		Key:    "hypertension_cooldown",
+		Topic:  TopicTriage,
+		Text:   "Summary of the American College of Sports Medicine stand on exercise and hypertension: cool down longer on medicines that lower blood pressure.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:     "pregnancy_stop_signs",
+		Topic:   TopicTriage,
+		Text:    "World J Diabetes 2013;4:256-262, table 1: warning signs to stop exercise in pregnancy.",
+		Address: "http://www.wjgnet.com/1948-9358/full/v4/i6/256-T1.htm",
+		Status:  PublishedSecond,
+		Note:    "Restates the older advice of the American College of Obstetricians and Gynecologists.",
+	},
+	{
+		Key:     "jabfm_contraindications",
+		Topic:   TopicTriage,
+		Text:    "Table of contraindications to exercise testing adapted from the ACC/AHA: resting systolic above 200 or diastolic above 110 mmHg.",
+		Address: "https://www.jabfm.org/highwire/markup/6338/expansion",
+		Status:  PublishedSecond,
+	},
+	{
+		Key:     "heartonline_limits",
+		Topic:   TopicTriage,
+		Text:    "Heart Online (Australia). Exercise safety considerations, table 1: resting systolic above 180, diastolic above 110 mmHg, resting heart rate above 120.",
+		Address: "https://www.heartonline.org.au/articles/exercise/safety-considerations",
+		Status:  PublishedSecond,
+	},
+	{
+		Key:    "call_at_once_copy",
+		Topic:  TopicTriage,
+		Text:   "Patient advice on heart-attack signs: waiting to call is the usual failure; call at once even when the signs fade.",
+		Status: PublishedSecond,
+	},
+	{
+		Key:    "triage_memory",
+		Topic:  TopicTriage,
+		Text:   "Emergency signs that are common knowledge of the trade, as recalled while the table was written.",
+		Status: FromMemory,
+		Note:   "Use of angina spray, asthma, low sugar, heat illness, cauda equina, falls, sternum, eyes, mood, ketones from 3.0 mmol/L, a headache at 180/110. A clinician must approve each row.",
+	},
+}

@@ -1,0 +1,93 @@
+package triage
+
+import (
+	"slices"
+
+	"brae/domain/medicine"
+)
+
+// Flag is something known about a client that changes what a report means.
+type Flag string
+
+// The flags. Those that make a symptom an expected one (StableAngina,
+// LungExpected, BenignPalpitations, LegPainExpected) need a doctor's decision
+// in force that names the symptom; a diagnosis alone does not set them.
+const (
+	Cardiac            Flag = "cardiac"
+	HeartFailure       Flag = "heart_failure"
+	StableAngina       Flag = "stable_angina"
+	LungExpected       Flag = "lung_disease"
+	BenignPalpitations Flag = "benign_palpitations"
+	LegPainExpected    Flag = "claudication"
+	LegArteryDisease   Flag = "peripheral_artery_disease"
+	Diabetes           Flag = "diabetes"
+	Pregnant           Flag = "pregnant"
+	OnPressureMedicine Flag = "pressure_medicine"
+	OnAnticoagulant    Flag = "anticoagulant"
+	RateSlowed         Flag = "rate_slowing_medicine"
+	NoHeartRate        Flag = "heart_rate_unusable"
+)
+
+// FlagInfo is a flag with what it means.
+type FlagInfo struct {
+	Flag Flag
+	Says string
+}
+
+var flags = []FlagInfo{
+	{Cardiac, "A known heart disease"},
+	{HeartFailure, "Heart failure"},
+	{StableAngina, "Stable angina that a doctor's decision names as expected"},
+	{LungExpected, "Lung disease with breathlessness that a doctor's decision names as expected"},
+	{BenignPalpitations, "Brief palpitations that a doctor has called harmless"},
+	{LegPainExpected, "Leg pain on walking that a doctor's decision names as expected"},
+	{LegArteryDisease, "Narrowed leg arteries"},
+	{Diabetes, "Diabetes"},
+	{Pregnant, "Pregnant, or not yet released after birth"},
+	{OnPressureMedicine, "A medicine that lowers blood pressure (zone code Z4)"},
+	{OnAnticoagulant, "An anticoagulant"},
+	{RateSlowed, "A medicine that slows the heart (zone code Z1)"},
+	{NoHeartRate, "A rhythm, a device or a medicine that makes heart rate unusable (zone code Z3)"},
+}
+
+// Flags returns every flag with what it means.
+func Flags() []FlagInfo { return slices.Clone(flags) }
+
+// FromMedicines returns the flags that the medicines set. Suggested matches
+// count as well, since every flag from a medicine only makes an answer more
+// careful.
+//
+// Practice rule: practice.
+func FromMedicines(matches []medicine.Found) []Flag {
+	var known []Flag
+	add := func(f Flag) {
+		if !slices.Contains(known, f) {
+			known = append(known, f)
+		}
+	}
+	for _, m := range matches {
+		if m.Zones.Has(medicine.Pressure) {
+			add(OnPressureMedicine)
+		}
+		if m.Class == medicine.Anticoagulant {
+			add(OnAnticoagulant)
+		}
+		if m.Exact() && m.Zones.Has(medicine.MeasuredOnly) {
+			add(RateSlowed)
+		}
+	}
+	return known
+}
+
+// know is the flags of a client, with those that others imply.
+type know map[Flag]bool
+
+func knowing(known []Flag) know {
+	k := know{}
+	for _, f := range known {
+		k[f] = true
+	}
+	k[Cardiac] = k[Cardiac] || k[HeartFailure] || k[StableAngina]
+	k[LegArteryDisease] = k[LegArteryDisease] || k[LegPainExpected]
+	return k
+}
