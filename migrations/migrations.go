@@ -100,7 +100,11 @@ func with(ctx context.Context, files fs.FS, url string, fn func(*goose.Provider)
 	if err != nil {
 		return fmt.Errorf("migrate: %w", err)
 	}
-	if err := fn(provider); err != nil {
+	err = fn(provider)
+	if partial, ok := errors.AsType[*goose.PartialError](err); ok {
+		err = fmt.Errorf("%s: %w", path.Base(partial.Failed.Source.Path), partial.Err)
+	}
+	if err != nil {
 		return fmt.Errorf("migrate: %w", err)
 	}
 	return nil

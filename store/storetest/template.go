@@ -127,16 +127,16 @@ func tidy(ctx context.Context, conn *pgx.Conn, current string, now time.Time) er
 		WHERE datname LIKE 'brae\_%' AND datname <> $1
 		  AND NOT EXISTS (SELECT FROM pg_stat_activity a WHERE a.datid = pg_database.oid)
 		ORDER BY datname`, current)
-	type left struct{ name, note string }
+	type left struct{ Name, Note string }
 	all, err := pgx.CollectRows(rows, pgx.RowToStructByPos[left])
 	if err != nil {
 		return err
 	}
 	for _, l := range all {
-		if !stale(l.name, l.note, now) {
+		if !stale(l.Name, l.Note, now) {
 			continue
 		}
-		_, err := conn.Exec(ctx, `DROP DATABASE IF EXISTS `+pgx.Identifier{l.name}.Sanitize())
+		_, err := conn.Exec(ctx, `DROP DATABASE IF EXISTS `+pgx.Identifier{l.Name}.Sanitize())
 		if pgErr, ok := errors.AsType[*pgconn.PgError](err); ok && pgErr.Code == "55006" {
 			continue // in use again
 		}
