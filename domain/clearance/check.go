@@ -164,8 +164,8 @@ func (f File) CheckAdd(d Decision, today domain.Date, p Policy) domain.Problems 
 		if d.Supersedes == o.ID && o.DecidedBy.Specialist && !d.DecidedBy.Specialist && s.State.InForce() {
 			problems.Add("supersedes", "A less specialised doctor cannot take back a specialist's decision; record it beside it.")
 		}
-		if s.State.InForce() && o.work() == d.work() && o.Activity == d.Activity && d.Supersedes != o.ID &&
-			o.DecidedBy.Specialist == d.DecidedBy.Specialist {
+		beside := o.DecidedBy.Specialist && !d.DecidedBy.Specialist
+		if s.State.InForce() && o.work() == d.work() && o.Activity == d.Activity && d.Supersedes != o.ID && !beside {
 			problems.Add("supersedes", "There is an active decision for this already. Say that the new one supersedes it.")
 		}
 	}
@@ -179,11 +179,18 @@ func (d Decision) work() Work {
 	return d.Work
 }
 
-// Warning returns the number of days until a decision in force lapses, if that
-// is one of the days on which somebody has to be told: 60, 30 and 7.
+// Warning returns which of the warnings before a decision lapses is due: 60, 30
+// or 7 days, the closest one that has been reached, and 0 if none has or the
+// decision has lapsed already.
 //
 // Practice rule: practice.
-func Warning(d Decision, today domain.Date, p Policy) (days int, due bool) {
-	days = d.Lapses(p).DaysSince(today)
-	return days, slices.Contains(p.Warnings[:], days)
+func Warning(d Decision, today domain.Date, p Policy) int {
+	left := d.Lapses(p).DaysSince(today)
+	due := 0
+	for _, days := range p.Warnings {
+		if left > 0 && left <= days && (due == 0 || days < due) {
+			due = days
+		}
+	}
+	return due
 }

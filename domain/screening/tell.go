@@ -1,0 +1,91 @@
+package screening
+
+import "brae/domain/clearance"
+
+// sentences is what a term adds to the reasons, by answer.
+type sentences struct{ yes, notSure string }
+
+// said is the sentences of each term, in the order of terms.
+var said = func() (all [termCount]sentences) {
+	for i, t := range terms {
+		rest := ""
+		switch {
+		case t.Kind == Symptom:
+			rest = " is a sign or symptom that a doctor has to look into."
+		case t.Heading == Cardiovascular:
+			rest = " counts as known disease of the heart or vessels."
+		case t.Heading == Metabolic:
+			rest = " counts as known disease of metabolism."
+		case t.Heading == Renal:
+			rest = " counts as known disease of the kidneys."
+		}
+		all[i] = sentences{
+			yes:     t.Name + rest,
+			notSure: t.Name + ": the client is not sure, which counts as yes. It" + rest,
+		}
+	}
+	return all
+}()
+
+// uncoveredSays is what is said of a cause that no decision in force covers, and
+// stopSays of a finding, in the order of terms.
+var uncoveredSays, stopSays = func() (uncovered, stops [termCount]string) {
+	for i, t := range terms {
+		uncovered[i] = t.Name + ": no doctor's decision in force covers it."
+		what := " rules out all exercise"
+		if t.Scope == clearance.Vigorous {
+			what = " rules out vigorous work"
+		}
+		switch t.needs() {
+		case clearance.NeedsResolution:
+			stops[i] = t.Name + what + " until it is resolved and a doctor has decided after that."
+		case clearance.NeedsStatement:
+			stops[i] = t.Name + what + " until it has been over for a day."
+		default:
+			stops[i] = t.Name + what + " until a doctor's decision names it."
+		}
+	}
+	return uncovered, stops
+}()
+
+// tell says what the three inputs come to, and which rules that takes.
+func (d *Decision) tell(in Input, seen reading) {
+	for _, cause := range seen.causes {
+		i := position[cause.Code]
+		if in.Answers.given[i] == NotSure {
+			d.say(said[i].notSure)
+		} else {
+			d.say(said[i].yes)
+		}
+	}
+	if seen.group == NoDisease {
+		d.say("No known disease of heart, vessels, metabolism or kidneys, and no sign or symptom of one.")
+	}
+	switch {
+	case in.Attested != nil && in.Attested.Regular:
+		d.say("Counts as exercising regularly by the practitioner's word: " + in.Attested.Reason)
+	case in.Attested != nil:
+		d.say("Counts as not exercising regularly by the practitioner's word: " + in.Attested.Reason)
+	case d.Regular:
+		d.say("Exercises regularly: at least 30 minutes of at least moderate work on at least 3 days a week, for at least 3 months.")
+	default:
+		d.say("Does not exercise regularly, which takes 30 minutes of at least moderate work on 3 days a week for 3 months.")
+	}
+	for _, r := range in.Reclassified {
+		d.say(TermName(r.Code) + " was set aside by " + r.By + ": " + r.Reason)
+	}
+	if in.Clearance.OnFile == clearance.Allowed || in.Clearance.OnFile == clearance.LapsedWord {
+		for _, code := range d.Uncovered {
+			d.say(uncoveredSays[position[code]])
+		}
+		d.Reasons = append(d.Reasons, in.Clearance.Reasons...)
+	}
+}
+
+// TermName returns the name of a code, and the code where there is none.
+func TermName(code string) string {
+	if i, ok := position[code]; ok {
+		return terms[i].Name
+	}
+	return code
+}
