@@ -2,7 +2,7 @@ package fitness
 
 // The twelve-minute mile: the oxygen uptake of running a mile in 12 minutes, 134
 // m/min, which is 3.5 + 0.2 x 134 = 30.3 ml per kg and minute or 8.7 METs. Who
-// cannot do it is taken for unfit, which is right for men below 50; it is the 54th
+// cannot do it is taken for unfit, which is right for men below 50; it is the 53rd
 // percentile of men in their fifties and the 86th of women in theirs, so the
 // percentile goes first wherever there is one.
 //

@@ -1,0 +1,135 @@
+package fitness_test
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"brae/domain/fitness"
+	"brae/domain/source"
+)
+
+func TestRulesHaveSources(t *testing.T) {
+	seen := map[string]bool{}
+	for _, r := range fitness.Rules {
+		if seen[r.ID] || !strings.HasPrefix(r.ID, "fitness.") || r.Says == "" || len(r.Cites) == 0 || r.Topic != source.TopicFitness {
+			t.Errorf("rule %+v is not complete, or its name is taken", r)
+		}
+		seen[r.ID] = true
+		found(t, r.ID, r.Cites)
+	}
+	for _, s := range fitness.Settings {
+		if seen[s.Key] || !strings.HasPrefix(s.Key, "fitness.") || s.Says == "" || s.Unit == "" || s.Low >= s.High || s.Default < s.Low || s.Default > s.High {
+			t.Errorf("setting %+v is not complete, or its name is taken", s)
+		}
+		seen[s.Key] = true
+		found(t, s.Key, s.Cites)
+	}
+}
+
+func found(t *testing.T, what string, keys []source.Key) {
+	t.Helper()
+	if len(keys) == 0 {
+		t.Errorf("%s has no source", what)
+	}
+	for _, k := range keys {
+		if _, ok := source.Find(k); !ok {
+			t.Errorf("%s: no citation %s", what, k)
+		}
+	}
+}
+
+// Every setting reaches the policy: one that does not is a switch without a wire.
+func TestSettingsReachThePolicy(t *testing.T) {
+	for _, s := range fitness.Settings {
+		other := s.Low
+		if other == s.Default {
+			other = s.High
+		}
+		if fitness.PolicyFrom(source.Values{s.Key: other}) == defaults {
+			t.Errorf("%s = %d changes nothing", s.Key, other)
+		}
+	}
+}
+
+func TestCatalogue(t *testing.T) {
+	keys := map[string]bool{}
+	for f := range reflect.TypeFor[fitness.Input]().Fields() {
+		keys[f.Tag.Get("json")] = true
+	}
+	seen := map[fitness.TestID]bool{}
+	tests := fitness.Tests()
+	if len(tests) != 21 {
+		t.Errorf("%d tests; want 21", len(tests))
+	}
+	for _, test := range tests {
+		if seen[test.ID] || test.Name == "" || len(test.Needs) == 0 || len(test.Protocol) == 0 {
+			t.Errorf("test %+v is not complete, or its name is taken", test)
+		}
+		seen[test.ID] = true
+		found(t, string(test.ID), test.Cites)
+		for _, k := range slices.Concat(test.Needs, test.May) {
+			if !keys[k] {
+				t.Errorf("%s asks for %s, which no input has", test.ID, k)
+			}
+		}
+		for _, line := range test.Protocol {
+			if !strings.HasSuffix(line, ".") {
+				t.Errorf("%s: %q is not a sentence", test.ID, line)
+			}
+		}
+		if one, err := fitness.FindTest(test.ID); err != nil || !reflect.DeepEqual(one, test) {
+			t.Errorf("FindTest(%s) = %+v, %v; want the one in the list", test.ID, one, err)
+		}
+		if r, err := fitness.Evaluate(samples()[test.ID], defaults); err != nil {
+			t.Errorf("%s: %v", test.ID, err)
+		} else if test.Maximal != r.Has(fitness.FlagMaximal) {
+			t.Errorf("%s: flags %v; want maximal %v", test.ID, r.Flags, test.Maximal)
+		}
+		// Each reading that a test needs is missed when it is not there.
+		for _, k := range test.Needs {
+			in := samples()[test.ID]
+			v := reflect.ValueOf(&in).Elem()
+			for i := range v.NumField() {
+				if v.Type().Field(i).Tag.Get("json") == k {
+					v.Field(i).SetZero()
+				}
+			}
+			_, err := fitness.Evaluate(in, defaults)
+			refuses(t, err, k)
+		}
+	}
+}
+
+// A caller cannot change the catalogue through what it was given.
+func TestCatalogueIsACopy(t *testing.T) {
+	first := fitness.Tests()[0]
+	first.Needs[0], first.Protocol[0], first.Cites[0] = "x", "x", "x"
+	again := fitness.Tests()[0]
+	if again.Needs[0] == "x" || again.Protocol[0] == "x" || again.Cites[0] == "x" {
+		t.Error("a change of one copy shows in the next")
+	}
+}
+
+func TestFlagsSayWhatTheyMean(t *testing.T) {
+	flags := fitness.Flags()
+	if len(flags) != 19 || !slices.IsSorted(flags) {
+		t.Errorf("flags = %v; want 19 in order", flags)
+	}
+	for _, f := range flags {
+		if !strings.HasSuffix(f.Says(), ".") {
+			t.Errorf("%s says %q; want a sentence", f, f.Says())
+		}
+	}
+	for _, answers := range [][]fitness.Answer{fitness.ActivityRatings(), fitness.ActivityLevels()} {
+		for i, a := range answers {
+			if a.Number != answers[0].Number+i || !strings.HasSuffix(a.Says, ".") {
+				t.Errorf("answer %+v is out of order or no sentence", a)
+			}
+		}
+	}
+	if r, l := fitness.ActivityRatings(), fitness.ActivityLevels(); len(r) != 8 || r[0].Number != 0 || len(l) != 5 || l[0].Number != 1 {
+		t.Errorf("%d ratings and %d levels; want 8 from 0 and 5 from 1", len(r), len(l))
+	}
+}
