@@ -50,6 +50,7 @@ func TestCheckSession(t *testing.T) {
 		{"practice setting: no part", nil, "", "minutes"},
 		{"practice setting: the second part", append(times(1, 10, moderate), volume.Part{Minutes: 900, Class: moderate}), "", "parts[1].minutes"},
 		{"practice setting: an unknown intensity is no reason to refuse", times(1, 30, intensity.None), "", ""},
+		{"ACSM 2011: the hardest class", times(1, 30, intensity.NearMaximal), "", ""},
 		{"no such class", times(1, 30, 6), "", "parts[0].class"},
 		{"no such class", times(1, 30, -1), "", "parts[0].class"},
 	} {
@@ -104,6 +105,7 @@ func TestSpike(t *testing.T) {
 		{"practice setting: more than that", 151, []int{100, 100, 100, 100}, true},
 		{"practice setting: the mean, not the last week", 151, []int{40, 160, 120, 80}, true},
 		{"practice setting: only the last four weeks", 151, []int{900, 100, 100, 100, 100}, true},
+		{"practice setting: 76 is more than 75.75", 76, []int{50, 50, 51, 51}, true},
 		{"practice setting: three weeks are too few to compare with", 500, []int{100, 100, 100}, false},
 		{"practice setting: a beginner's first hour", 60, []int{0, 0, 0, 0}, false},
 		{"practice setting: more than an hour after nothing", 61, []int{0, 0, 0, 0}, true},

@@ -92,9 +92,9 @@ func (in FillInput) check() error {
 }
 
 // favourites returns what the client likes of a class, or one nameless activity
-// if that is nothing, or none if the class is not open this week.
+// if that is nothing, or none if the class is above the ceiling.
 func (in FillInput) favourites(class intensity.Class) []Favourite {
-	if class > in.Ceiling || class == intensity.Vigorous && in.Vigorous == 0 {
+	if class > in.Ceiling {
 		return nil
 	}
 	var of []Favourite

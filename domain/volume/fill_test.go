@@ -66,6 +66,14 @@ func TestFill(t *testing.T) {
 			},
 		},
 		{
+			"practice setting: one vigorous session where there is no room for two",
+			volume.FillInput{ShortBy: 100, Ceiling: vigorous, Vigorous: 7, DaysLeft: 5, Favourites: []volume.Favourite{walk, run}},
+			[]option{
+				{Items: []item{{"walk", moderate, 4, 25}}, Counts: 100},
+				{Items: []item{{"run", vigorous, 1, 5}, {"walk", moderate, 4, 25}}, Counts: 110},
+			},
+		},
+		{
 			"practice setting: each favourite, then a mix of the dearest",
 			volume.FillInput{
 				ShortBy: 60, Ceiling: vigorous, Vigorous: volume.NoLimit, DaysLeft: 6,
@@ -76,6 +84,44 @@ func TestFill(t *testing.T) {
 				{Items: []item{{"swim", moderate, 2, 30}}, Counts: 60},
 				{Items: []item{{"run", vigorous, 2, 15}}, Counts: 60},
 				{Items: []item{{"run", vigorous, 1, 15}, {"walk", moderate, 2, 15}}, Counts: 60},
+			},
+		},
+		{
+			"practice setting: a mix needs a day for each",
+			volume.FillInput{ShortBy: 60, Ceiling: vigorous, Vigorous: volume.NoLimit, DaysLeft: 2},
+			[]option{
+				{Items: []item{{"", moderate, 2, 30}}, Counts: 60},
+				{Items: []item{{"", vigorous, 1, 30}}, Counts: 60},
+				{Items: []item{{"", vigorous, 1, 15}, {"", moderate, 1, 30}}, Counts: 60},
+			},
+		},
+		{
+			"practice setting: a mix leaves half of the days to moderate work",
+			volume.FillInput{
+				ShortBy: 240, Ceiling: vigorous, Vigorous: volume.NoLimit, DaysLeft: 4,
+				Favourites: []volume.Favourite{{Activity: "stairs", Class: vigorous, Minutes: 10}},
+			},
+			[]option{
+				{Items: []item{{"", moderate, 4, 60}}, Counts: 240},
+				{Items: []item{{"stairs", vigorous, 4, 30}}, Counts: 240},
+				{Items: []item{{"stairs", vigorous, 2, 30}, {"", moderate, 2, 60}}, Counts: 240},
+			},
+		},
+		{
+			"practice setting: no mix where its vigorous half does it all",
+			volume.FillInput{ShortBy: 10, Ceiling: vigorous, Vigorous: volume.NoLimit, DaysLeft: 2},
+			[]option{
+				{Items: []item{{"", moderate, 1, 10}}, Counts: 10},
+				{Items: []item{{"", vigorous, 1, 5}}, Counts: 10},
+			},
+		},
+		{
+			"practice setting: a mix for the last minute",
+			volume.FillInput{ShortBy: 11, Ceiling: vigorous, Vigorous: volume.NoLimit, DaysLeft: 2},
+			[]option{
+				{Items: []item{{"", moderate, 1, 15}}, Counts: 15},
+				{Items: []item{{"", vigorous, 1, 10}}, Counts: 20},
+				{Items: []item{{"", vigorous, 1, 5}, {"", moderate, 1, 5}}, Counts: 15},
 			},
 		},
 		{

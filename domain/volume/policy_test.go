@@ -33,6 +33,31 @@ func TestPolicy(t *testing.T) {
 	}
 }
 
+// The ranges are what the lead chooses from.
+func TestRanges(t *testing.T) {
+	want := map[string][3]int{ // practice settings: default, lowest, highest
+		"volume.target":          {150, 30, 600},
+		"volume.sunday_start":    {0, 0, 1},
+		"volume.session_most":    {720, 240, 1440},
+		"volume.session_confirm": {240, 60, 720},
+		"volume.week_confirm":    {1500, 300, 10080},
+		"volume.spike_percent":   {150, 110, 300},
+		"volume.spike_floor":     {60, 0, 150},
+		"volume.fill_usual":      {30, 10, 60},
+		"volume.fill_most":       {60, 20, 120},
+		"volume.fill_round":      {5, 1, 10},
+	}
+	for _, s := range volume.Settings {
+		if got := [3]int{s.Default, s.Low, s.High}; got != want[s.Key] {
+			t.Errorf("%s: %v; want %v", s.Key, got, want[s.Key])
+		}
+		delete(want, s.Key)
+	}
+	if len(want) > 0 {
+		t.Errorf("settings are missing: %v", want)
+	}
+}
+
 // Each setting changes one field of the policy, and each field has its setting.
 func TestSettings(t *testing.T) {
 	seen := map[string]string{}

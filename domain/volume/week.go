@@ -22,12 +22,11 @@ func WeekOf(started time.Time, zone *time.Location, start time.Weekday) domain.D
 //
 // Source: iso8601.
 func Weeks(first, last domain.Date, start time.Weekday) []domain.Date {
-	if last.Before(first) {
+	if last.Before(first) { // though they may be in the same week
 		return nil
 	}
-	week := first.Week(start)
-	weeks := make([]domain.Date, 0, last.DaysSince(week)/7+1)
-	for ; !week.After(last); week = week.AddDays(7) {
+	var weeks []domain.Date
+	for week := first.Week(start); !week.After(last); week = week.AddDays(7) {
 		weeks = append(weeks, week)
 	}
 	return weeks

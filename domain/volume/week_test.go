@@ -194,6 +194,35 @@ func TestByWeekCounts(t *testing.T) {
 	})
 }
 
+func TestByWeekDays(t *testing.T) {
+	for _, tt := range []struct {
+		source     string
+		first, day domain.Date
+		want       int // week; -1 for none
+	}{
+		{"Gregorian calendar: 2000 is a leap year", domain.NewDate(2000, 2, 28), domain.NewDate(2000, 3, 6), 1},
+		{"Gregorian calendar: 2000 is a leap year", domain.NewDate(2000, 2, 28), domain.NewDate(2000, 3, 5), 0},
+		{"Gregorian calendar: 1900 is none", domain.NewDate(1900, 2, 26), domain.NewDate(1900, 3, 5), 1},
+		{"Gregorian calendar: 2100 is none", domain.NewDate(2100, 2, 22), domain.NewDate(2100, 3, 1), 1},
+		{"arithmetic: no day is in no week", domain.NewDate(2026, 11, 23), domain.Date{}, -1},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			into := make([]volume.Totals, 2)
+			entry := volume.Entry{Day: tt.day, Part: volume.Part{Minutes: 1, Class: intensity.Light}}
+			outside := volume.ByWeek(into, tt.first, []volume.Entry{entry})
+			got := -1
+			for i, w := range into {
+				if w.Light == 1 {
+					got = i
+				}
+			}
+			if got != tt.want || outside == 1 != (got < 0) {
+				t.Errorf("%v is in week %d from %v, %d outside; want week %d", tt.day, got, tt.first, outside, tt.want)
+			}
+		})
+	}
+}
+
 // A year of a client who is active on four days a week, with five parts each.
 func BenchmarkYear(b *testing.B) {
 	first := domain.NewDate(2026, 1, 1).Week(time.Monday)
