@@ -10,13 +10,13 @@ import (
 var (
 	heartCites  = []source.Key{"riebe2015", "acsm_cells", "screening_memory"}
 	sugarCites  = []source.Key{"riebe2015", "colberg2017", "screening_memory"}
-	kidneyCites = []source.Key{"riebe2015", "getp10", "screening_memory"}
+	kidneyCites = []source.Key{"riebe2015", "getp10_screening", "screening_memory"}
 )
 
 // diseaseTerms is what counts as known disease of the heart and vessels, of
 // metabolism and of the kidneys.
 //
-// Source: riebe2015, acsm_cells, getp10, colberg2017, screening_memory.
+// Source: riebe2015, acsm_cells, getp10_screening, colberg2017, screening_memory.
 var diseaseTerms = [...]Term{
 	heart("coronary_disease", "Coronary heart disease", "Do you have narrowed arteries of the heart?"),
 	heart("heart_attack", "A past heart attack", "Have you had a heart attack?"),
@@ -104,7 +104,7 @@ func pregnancyRelative(code, name string) Term {
 // otherTerms is complications of diabetes, and conditions that change nothing by
 // themselves but are noted.
 //
-// Source: acsm_faq2015, getp10, colberg2017, screening_memory.
+// Source: acsm_faq2015, getp10_screening, colberg2017, screening_memory.
 var otherTerms = [...]Term{
 	complication("retinopathy", "Eye disease from diabetes"),
 	complication("neuropathy", "Numb feet or nerve disease from diabetes"),
@@ -138,5 +138,5 @@ func complication(code, name string) Term {
 }
 
 func noted(code, row, name string) Term {
-	return Term{Code: code, Row: row, Kind: Noted, Name: name, Asks: name + "?", Cites: []source.Key{"acsm_faq2015", "getp10", "screening_memory"}}
+	return Term{Code: code, Row: row, Kind: Noted, Name: name, Asks: name + "?", Cites: []source.Key{"acsm_faq2015", "getp10_screening", "screening_memory"}}
 }

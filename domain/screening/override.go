@@ -80,7 +80,7 @@ func (d *Decision) outlivingLimits(c clearance.Clearance, w word) {
 // stopFor stops exercise for contraindications, whatever the row says. A
 // relative one lets through what a doctor's decision that names it allows.
 //
-// Source: aafp_contraindications, acsm_notes, heartonline. Practice rule: practice.
+// Source: jabfm_contraindications, acsm_stop_copy, heartonline_limits. Practice rule: practice.
 func (d *Decision) stopFor(in Input, seen reading) {
 	for _, i := range seen.findings {
 		t := &terms[i]
@@ -153,7 +153,7 @@ func (d *Decision) lightFirst(in Input) {
 
 // note says of what was answered yes and changes nothing that it changes nothing.
 //
-// Source: getp10, acsm_faq2015.
+// Source: getp10_screening, acsm_faq2015.
 func (d *Decision) note(seen reading) {
 	for _, i := range seen.noted {
 		switch t := &terms[i]; t.Row {
@@ -164,7 +164,7 @@ func (d *Decision) note(seen reading) {
 		default:
 			d.say(t.Name + " does not change this decision.")
 		}
-		d.cite("getp10", "acsm_faq2015")
+		d.cite("getp10_screening", "acsm_faq2015")
 	}
 }
 

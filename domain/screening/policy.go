@@ -59,16 +59,16 @@ var (
 	settingHighNone = setting("pressure_180_none", source.TopicVitals, "on/off",
 		"Above 180 mmHg there is no exercise for anybody that day, instead of light exercise.", 0, 0, 1)
 	settingOxygenFloor = setting("oxygen_floor", source.TopicVitals, "per cent",
-		"Below this oxygen saturation exercise pauses.", 88, 88, 92, "pulmonary_toolkit")
+		"Below this oxygen saturation exercise pauses.", 88, 88, 92, "lung_rehab_toolkit")
 	settingWeightDay = setting("weight_day_grams", source.TopicVitals, "g",
-		"With heart failure, a gain of more than this in a day stops work above light.", 1400, 900, 1400, "hf_weight")
+		"With heart failure, a gain of more than this in a day stops work above light.", 1400, 900, 1400, "heart_failure_weight")
 	settingWeightWeek = setting("weight_week_grams", source.TopicVitals, "g",
-		"With heart failure, a gain of more than this in a week stops work above light.", 2300, 1500, 2300, "hf_weight")
+		"With heart failure, a gain of more than this in a week stops work above light.", 2300, 1500, 2300, "heart_failure_weight")
 	settingFeverFree = setting("fever_free_hours", source.TopicVitals, "h",
 		"Hours of normal temperature without medicine before exercise goes on.", 24, 24, 96)
 
 	settingHeartAttackDays = setting("heart_attack_days", source.TopicScreening, "days",
-		"Days after a heart attack before a plan without supervision may start, unless the doctor says otherwise.", 21, 14, 84, "heartonline")
+		"Days after a heart attack before a plan without supervision may start, unless the doctor says otherwise.", 21, 14, 84, "heartonline_limits")
 	settingLift = setting("lift_grams", source.TopicScreening, "g",
 		"While the breastbone heals nothing heavier than this is lifted, pushed or pulled.", 4500, 2000, 4500, "bmc_sternal")
 	settingSternumWeeks = setting("sternum_weeks", source.TopicScreening, "weeks",

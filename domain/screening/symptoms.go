@@ -2,12 +2,12 @@ package screening
 
 import "brae/domain/source"
 
-var symptomCites = []source.Key{"acsm_signs", "screening_memory"}
+var symptomCites = []source.Key{"acsm_symptoms", "screening_memory"}
 
 // symptomTerms is the nine headings of signs and symptoms that suggest disease
 // of the heart, vessels, lungs or metabolism, in our words.
 //
-// Source: acsm_signs, aha_warning_signs, screening_memory.
+// Source: acsm_symptoms, aha_signs, screening_memory.
 var symptomTerms = [...]Term{
 	{
 		Code: "chest_pressure", Row: "SX_CHEST", Kind: Symptom, Name: "Chest pressure or pain", Cites: symptomCites,

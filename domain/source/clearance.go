@@ -1,4 +1,22 @@
 package source
 
-// The citations of the doctor-review rules.
-var clearance = []Citation{}
+// The citations of the doctor-review rules. That a decision counts for twelve
+// months is in the screening model; most of the rest is the practice's own.
+var clearance = []Citation{
+	{
+		Key: "cms_benefit_policy", Topic: TopicClearance, Status: Published,
+		Text: "Medicare Benefit Policy Manual, cardiac rehabilitation: a written plan, reviewed and signed by a physician every 30 days.",
+		Note: "Read in a copy. It binds programmes in the United States that bill for it.",
+	},
+	{
+		Key: "clearance_forms", Topic: TopicClearance, Status: PublishedSecond,
+		Text: "Published forms for medical clearance before exercise: without restriction, with restrictions, not; activities to avoid; heart rate; signature and date.",
+		Note: "Three forms were read, as examples of what is asked; none of them is reproduced.",
+	},
+	{
+		Key: "hl7_physical_activity", Topic: TopicClearance, Status: Published,
+		Text:    "HL7. US physical activity implementation guide, workflow.",
+		Address: "https://hl7.org/fhir/us/physical-activity/",
+		Note:    "Matching words for the states of a request: draft, active, on hold, revoked, completed, entered in error.",
+	},
+}
