@@ -1,6 +1,7 @@
 package domain
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 )
@@ -111,3 +112,6 @@ func (d Date) AgeOn(today Date) int {
 	}
 	return years
 }
+
+// Compare returns -1, 0 or 1 if d is before, the same as or after e.
+func (d Date) Compare(e Date) int { return cmp.Compare(d.DaysSince(e), 0) }

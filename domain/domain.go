@@ -45,13 +45,30 @@ func (p Problems) Err() error {
 }
 
 // Error lists the problems in the order of their fields' names.
-func (p Problems) Error() string {
+func (p Problems) Error() string { return list(p) }
+
+// Doubts says what is likely a slip of the finger, by the name of the field. It
+// is saved once the person has said that it is right.
+type Doubts map[string]string
+
+// Err returns d as an error, or nil if there is no doubt.
+func (d Doubts) Err() error {
+	if len(d) == 0 {
+		return nil
+	}
+	return d
+}
+
+// Error lists the doubts in the order of their fields' names.
+func (d Doubts) Error() string { return list(d) }
+
+func list(sentences map[string]string) string {
 	var b strings.Builder
-	for i, field := range slices.Sorted(maps.Keys(p)) {
+	for i, field := range slices.Sorted(maps.Keys(sentences)) {
 		if i > 0 {
 			b.WriteString("; ")
 		}
-		b.WriteString(field + ": " + p[field])
+		b.WriteString(field + ": " + sentences[field])
 	}
 	return b.String()
 }

@@ -108,7 +108,9 @@ type Table struct {
 // Column is the head of a column.
 type Column struct {
 	Label  string
-	Number bool // set right, so that digits stand under each other
+	Number bool   // set right, so that digits stand under each other
+	Href   string // sorts the table by this column; none if empty
+	Sorted string // "ascending" or "descending" if it is sorted by this column
 }
 
 // Row is a row of a table. Its first cell names it.

@@ -28,6 +28,7 @@ type Field struct {
 	Min, Max     string // of a date, as YYYY-MM-DD
 	Rows         int    // of TextArea; 4 if 0
 	Checked      bool   // of Checkbox
+	ReadOnly     bool   // shown, and read by password managers, but not to be changed
 	Options      []Option
 	Cards        bool // Radios: big choices with room for a hint each
 }
@@ -196,8 +197,23 @@ func (f Field) attributes() templ.Attributes {
 	if f.Required {
 		a["required"] = true
 	}
+	if f.ReadOnly {
+		a["readonly"] = true
+	}
 	if f.MaxLength > 0 {
 		a["maxlength"] = strconv.Itoa(f.MaxLength)
 	}
 	return a
 }
+
+// WithUnit, WithHint and WithOptions return the field with one thing more, for
+// pages that build many of them from one pattern.
+
+// WithUnit returns f with a unit after the input.
+func (f Field) WithUnit(unit string) Field { f.Unit = unit; return f }
+
+// WithHint returns f with a hint.
+func (f Field) WithHint(hint string) Field { f.Hint = hint; return f }
+
+// WithOptions returns f with the answers to choose from.
+func (f Field) WithOptions(options ...Option) Field { f.Options = options; return f }

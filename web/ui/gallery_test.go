@@ -133,7 +133,7 @@ func weeks(minutes ...int) Spark {
 func reviewTable() Table {
 	t := Table{
 		Caption: "Behind on weekly minutes",
-		Columns: []Column{{Label: "Client"}, {Label: "Done", Number: true}, {Label: "Short by", Number: true}, {Label: "Last 8 weeks"}, {Label: "Why"}},
+		Columns: []Column{{Label: "Client"}, {Label: "Done", Number: true, Href: "?sort=done"}, {Label: "Short by", Number: true, Href: "?sort=-short", Sorted: "descending"}, {Label: "Last 8 weeks"}, {Label: "Why"}},
 	}
 	for _, r := range []struct {
 		name, done, short, why string
@@ -292,20 +292,32 @@ func paragraph(text string) templ.Component {
 	return templ.Raw("<p>" + templ.EscapeString(text) + "</p>")
 }
 
-func (s shot) render(t *testing.T) string {
+func component(t *testing.T, c templ.Component) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := within(Layout(s.frame), s.body).Render(t.Context(), &b); err != nil {
+	if err := c.Render(t.Context(), &b); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
 }
 
-// TestGallery writes the pages when asked to. What they must hold whatever they
-// look like is in TestMarkup.
+func (s shot) render(t *testing.T) string {
+	t.Helper()
+	return component(t, within(Layout(s.frame), s.body))
+}
+
+// TestGallery writes the pages, to look at. What they must be whatever they look
+// like is in TestMarkup.
 func TestGallery(t *testing.T) {
+	titles := map[string]bool{}
+	for _, s := range shots() {
+		if titles[s.name] {
+			t.Errorf("two pages called %s", s.name)
+		}
+		titles[s.name] = true
+	}
 	if !*gallery {
-		t.Skip("only with -gallery")
+		return
 	}
 	dir := filepath.Join("..", "..", "e2e", "shots", "gallery")
 	if err := os.MkdirAll(dir, 0o755); err != nil {

@@ -1,0 +1,5 @@
+package main
+
+type calcCommand struct{}
+
+func (calcCommand) Run() error { return nil }

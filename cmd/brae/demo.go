@@ -1,0 +1,5 @@
+package main
+
+type demoCommand struct{}
+
+func (demoCommand) Run() error { return nil }

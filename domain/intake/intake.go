@@ -1,0 +1,259 @@
+// Package intake is the first visit as one value: what was typed into its form,
+// read into what the rules need. It decides nothing; screening, heart rate and
+// medicines do.
+package intake
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/heartrate"
+	"brae/domain/intensity"
+	"brae/domain/medicine"
+	"brae/domain/screening"
+)
+
+// Record is what the first visit found. Zero fields were not measured or asked.
+type Record struct {
+	Activity  screening.Activity `json:"activity"`
+	Answers   screening.Answers  `json:"answers"`
+	Explained map[string]string  `json:"explained"` // a practitioner's word on a disease that a medicine points to
+	Medicines []string           `json:"medicines"` // as typed, one a line
+
+	RestingReadings []heartrate.BPM   `json:"resting_readings"` // beats a minute, 60 s each
+	Posture         heartrate.Posture `json:"posture"`
+	Systolic        int               `json:"systolic"`  // mmHg
+	Diastolic       int               `json:"diastolic"` // mmHg
+	WeightTenths    int               `json:"weight"`    // tenths of a kilogram
+	HeightTenths    int               `json:"height"`    // tenths of a centimetre
+	Peak            heartrate.Peak    `json:"peak"`
+
+	Desired intensity.Class `json:"desired"` // what is wanted next
+	Goal    string          `json:"goal"`    // in the client's words
+}
+
+// The names of the fields beside the health questions, which are called
+// [QuestionField] of their code.
+const (
+	FieldDays          = "activity_days"
+	FieldMinutes       = "activity_minutes"
+	FieldMonths        = "activity_months"
+	FieldActivityClass = "activity_class"
+	FieldMedicines     = "medicines"
+	FieldResting1      = "resting_1"
+	FieldResting2      = "resting_2"
+	FieldResting3      = "resting_3"
+	FieldPosture       = "posture"
+	FieldSystolic      = "systolic"
+	FieldDiastolic     = "diastolic"
+	FieldWeight        = "weight"
+	FieldHeight        = "height"
+	FieldPeak          = "peak"
+	FieldPeakOn        = "peak_on"
+	FieldPeakMode      = "peak_mode"
+	FieldPeakLimited   = "peak_symptom_limited"
+	FieldPeakSame      = "peak_same_medicines"
+	FieldDesired       = "desired"
+	FieldGoal          = "goal"
+)
+
+// QuestionField is the field of a health question.
+func QuestionField(code string) string { return "q." + code }
+
+// ExplainedField is the field in which a practitioner explains a medicine that
+// points to a disease the client does not report.
+func ExplainedField(hint string) string { return "explained." + hint }
+
+// Read reads the typed answers. The problems are by field; what could not be
+// read stays zero.
+func Read(answers map[string]string) (Record, domain.Problems) {
+	r := reader{answers: answers}
+	record := Record{
+		Activity: screening.Activity{
+			Days:    r.whole(FieldDays, 0, 7, "Days a week are a whole number from 0 to 7."),
+			Minutes: r.whole(FieldMinutes, 0, 1440, "Minutes a day are a whole number, such as 30."),
+			Months:  r.whole(FieldMonths, 0, 1200, "Months are a whole number, such as 3. A year is 12."),
+			Class:   r.class(FieldActivityClass),
+		},
+		Medicines: r.lines(FieldMedicines),
+		Desired:   r.class(FieldDesired),
+		Goal:      r.text(FieldGoal),
+	}
+	r.questions(&record)
+	r.measurements(&record)
+	return record, r.problems
+}
+
+func (r *reader) class(field string) intensity.Class {
+	typed := r.text(field)
+	if typed == "" {
+		return intensity.None
+	}
+	c, err := intensity.ParseClass(typed)
+	if err != nil || c == intensity.None {
+		r.problems.Add(field, "Choose one of the intensities.")
+	}
+	return c
+}
+
+func (r *reader) questions(record *Record) {
+	for _, term := range screening.Codes() {
+		field := QuestionField(term.Code)
+		answer, err := screening.ParseAnswer(r.text(field))
+		if err == nil {
+			err = record.Answers.Set(term.Code, answer)
+		}
+		if err != nil {
+			r.problems.Add(field, "Answer with yes, no or not sure.")
+		}
+	}
+	for field, typed := range r.answers {
+		if hint, ok := strings.CutPrefix(field, ExplainedField("")); ok && strings.TrimSpace(typed) != "" {
+			if record.Explained == nil {
+				record.Explained = map[string]string{}
+			}
+			record.Explained[hint] = strings.TrimSpace(typed)
+		}
+	}
+}
+
+func (r *reader) measurements(record *Record) {
+	policy := heartrate.PolicyFrom(nil)
+	for _, field := range []string{FieldResting1, FieldResting2, FieldResting3} {
+		bpm := heartrate.BPM(r.whole(field, 1, 999, "A heart rate is a whole number of beats a minute, such as 68."))
+		if bpm == 0 {
+			continue
+		}
+		if found := heartrate.CheckResting(bpm, heartrate.RestingContext{}, policy); found.Verdict == intensity.Reject {
+			r.problems.Add(field, found.Sentence)
+			continue
+		}
+		record.RestingReadings = append(record.RestingReadings, bpm)
+	}
+	record.Posture = heartrate.Posture(r.text(FieldPosture))
+	if record.Posture != "" && !record.Posture.Valid() {
+		r.problems.Add(FieldPosture, "Choose one of the postures.")
+	}
+	r.pressure(record)
+	record.WeightTenths = r.tenths(FieldWeight, 20, 400, "A weight is from 20 to 400 kg, such as 72.5.")
+	record.HeightTenths = r.tenths(FieldHeight, 90, 250, "A height is from 90 to 250 cm, such as 168.")
+	r.peak(record, policy)
+}
+
+// pressure reads the blood pressure.
+//
+// Practice rule: practice.
+func (r *reader) pressure(record *Record) {
+	record.Systolic = r.whole(FieldSystolic, 50, 300, "The upper blood pressure is from 50 to 300 mmHg, such as 132.")
+	record.Diastolic = r.whole(FieldDiastolic, 20, 200, "The lower blood pressure is from 20 to 200 mmHg, such as 84.")
+	switch s, d := record.Systolic, record.Diastolic; {
+	case (s == 0) != (d == 0):
+		if r.text(FieldSystolic) != "" != (r.text(FieldDiastolic) != "") {
+			r.problems.Add(FieldDiastolic, "Type both blood pressures.")
+		}
+	case s != 0 && d >= s-5:
+		r.problems.Add(FieldDiastolic, "The lower blood pressure must be well below the upper one. Are the two swapped?")
+	}
+}
+
+func (r *reader) peak(record *Record, policy heartrate.Policy) {
+	hr := heartrate.BPM(r.whole(FieldPeak, 1, 999, "A heart rate is a whole number of beats a minute, such as 154."))
+	if hr == 0 {
+		return
+	}
+	if found := heartrate.CheckPeak(hr, heartrate.PeakContext{}, policy); found.Verdict == intensity.Reject {
+		r.problems.Add(FieldPeak, found.Sentence)
+	}
+	record.Peak = heartrate.Peak{
+		HR: hr, On: r.date(FieldPeakOn), Mode: heartrate.Mode(r.text(FieldPeakMode)),
+		SymptomLimited: r.text(FieldPeakLimited) == "yes", SameMedicines: r.text(FieldPeakSame) == "yes",
+	}
+	if record.Peak.On.IsZero() {
+		r.problems.Add(FieldPeakOn, "Type the day of the test.")
+	}
+	switch record.Peak.Mode {
+	case "", heartrate.Treadmill, heartrate.Cycle:
+	default:
+		r.problems.Add(FieldPeakMode, "Choose treadmill or cycle.")
+	}
+}
+
+// Matches is what the medicines are.
+func (r Record) Matches() medicine.Result { return medicine.Match(strings.Join(r.Medicines, "\n")) }
+
+// Screening returns what the screening decides on. Medicines whose name is only
+// nearly known point to nothing until the name is put right.
+func (r Record) Screening(birth, today domain.Date) screening.Input {
+	in := screening.Input{
+		Today: today, BirthDate: birth, Activity: r.Activity, Answers: r.Answers, Desired: r.Desired,
+	}
+	for _, h := range medicine.Hints(r.Matches().Matches) {
+		if h.Blocks {
+			in.Hints = append(in.Hints, screening.Hint{
+				Code: h.Code, Says: strings.Join(h.Names, ", "), Explained: r.Explained[h.Code],
+			})
+		}
+	}
+	return in
+}
+
+// conditions are the answers that bear on which heart rates may be used.
+var conditions = map[string]heartrate.Condition{
+	"pregnant":                heartrate.Pregnant,
+	"heart_transplant":        heartrate.Transplant,
+	"pacemaker":               heartrate.Pacemaker,
+	"defibrillator":           heartrate.ICD,
+	"atrial_fibrillation":     heartrate.Fibrillation,
+	"atrial_fibrillation_new": heartrate.Fibrillation,
+	"rhythm_disorder":         heartrate.IrregularPulse, // whether it is regular today, a pulse count tells
+	"heart_failure":           heartrate.HeartFailure,
+	"coronary_disease":        heartrate.Coronary,
+	"heart_attack":            heartrate.Coronary,
+	"angina":                  heartrate.Coronary,
+	"stent":                   heartrate.Coronary,
+	"bypass_surgery":          heartrate.Coronary,
+	"autonomic_neuropathy":    heartrate.Neuropathy,
+}
+
+// HeartRate returns what the zones are computed from on a day. Answers of yes
+// and of not sure count alike.
+func (r Record) HeartRate(birth, today, measured domain.Date) (heartrate.Person, error) {
+	found := r.Matches()
+	medicines, err := heartrate.ParseMedicines(found.ZonesUntilConfirmed().String())
+	if err != nil {
+		return heartrate.Person{}, err
+	}
+	p := heartrate.Person{
+		Age: birth.AgeOn(today), Today: today, Medicines: medicines, UnknownMedicine: len(found.Unknown) > 0,
+		Peak: r.Peak,
+	}
+	for _, code := range slices.Sorted(maps.Keys(conditions)) {
+		if r.Answers.Of(code).CountsAsYes() {
+			p.Conditions |= conditions[code]
+		}
+	}
+	if len(r.RestingReadings) > 0 {
+		resting, err := heartrate.RestingMean(r.RestingReadings, heartrate.PolicyFrom(nil))
+		if err != nil {
+			return heartrate.Person{}, err
+		}
+		p.RestingHR, p.RestingOn = resting.HR, measured
+	}
+	return p, nil
+}
+
+// Flags returns what makes the practice ask a doctor before the first vigorous
+// work, beyond what the screening asks for.
+//
+// Practice rule: practice.
+func (r Record) Flags() clearance.Flags {
+	zones := r.Matches().ZonesUntilConfirmed()
+	return clearance.Flags{
+		Systolic: r.Systolic, Diastolic: r.Diastolic,
+		RateMedicine: (zones.Has(medicine.MeasuredOnly) || zones.Has(medicine.NoHeartRate)) && r.Peak.HR == 0,
+		Pregnant:     r.Answers.Of("pregnant").CountsAsYes(),
+	}
+}

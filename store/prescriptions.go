@@ -1,0 +1,205 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/heartrate"
+	"brae/domain/intensity"
+	"brae/domain/volume"
+)
+
+// Prescription is a signed version of what a client is to do.
+type Prescription struct {
+	ID                uuid.UUID
+	Version           int
+	Class             intensity.Class
+	SessionsPerWeek   int
+	MinutesPerSession int
+	Activities        string
+	TargetMinutes     int
+	TargetLight       bool
+	Note              string // for the client
+	Zones             Zones
+	SignedAt          time.Time
+	SignedByName      string
+}
+
+// Target is what the client sets out to do in a week.
+func (p Prescription) Target() volume.Target {
+	return volume.Target{Minutes: p.TargetMinutes, Light: p.TargetLight}
+}
+
+// prescriptionInForce returns the newest version, or nil before the first.
+func (t *tx) prescriptionInForce(ctx context.Context, client uuid.UUID) (*Prescription, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT p.id, p.version, p.class, p.sessions_per_week, p.minutes_per_session, p.activities,
+			p.target AS target_minutes, p.target_light, p.note, p.zones, p.signed_at, a.name AS signed_by_name
+		FROM prescriptions p JOIN accounts a ON a.id = p.signed_by
+		WHERE p.client_id = $1 ORDER BY p.version DESC LIMIT 1`, client)
+	p, err := pgx.CollectExactlyOneRow(rows, pgx.RowToAddrOfStructByName[Prescription])
+	if errors.Is(err, pgx.ErrNoRows) {
+		return nil, nil
+	}
+	return p, err
+}
+
+// PrescriptionInput is what a practitioner fills in.
+type PrescriptionInput struct {
+	Version           int // that the form was shown with: the signed one becomes the next
+	Class             intensity.Class
+	SessionsPerWeek   int
+	MinutesPerSession int
+	Activities        string
+	TargetMinutes     int
+	TargetLight       bool
+	Note              string
+	Equation          heartrate.Equation // empty for the practice's default
+}
+
+// check reports what cannot be signed, whatever the client.
+func (in PrescriptionInput) check() domain.Problems {
+	var problems domain.Problems
+	switch in.Class {
+	case intensity.Light, intensity.Moderate, intensity.Vigorous:
+	default:
+		problems.Add("class", "Choose how hard.")
+	}
+	if in.SessionsPerWeek < 1 || in.SessionsPerWeek > 14 {
+		problems.Add("sessions_per_week", "Sessions a week are a whole number from 1 to 14.")
+	}
+	if in.MinutesPerSession < 1 || in.MinutesPerSession > 240 {
+		problems.Add("minutes_per_session", "Minutes are a whole number from 1 to 240.")
+	}
+	if in.TargetMinutes < 0 || in.TargetMinutes > 1500 {
+		problems.Add("target", "A week's target is a whole number of minutes from 0 to 1,500.")
+	}
+	if in.TargetLight && in.Class != intensity.Light {
+		problems.Add("target_light", "Light minutes count towards the target only while the prescription is light.")
+	}
+	if strings.TrimSpace(in.Activities) == "" {
+		problems.Add("activities", "Say what the client is to do, such as brisk walking.")
+	}
+	if len(in.Activities) > 500 {
+		problems.Add("activities", "Use 500 characters at most.")
+	}
+	if len(in.Note) > 2000 {
+		problems.Add("note", "Use 2,000 characters at most.")
+	}
+	return problems
+}
+
+// PrescriptionDraft is what a prescription starts from.
+type PrescriptionDraft struct {
+	Client    Client
+	Screening Screening
+	Before    *Prescription // the version in force; nil before the first
+	Holds     []Hold
+	Ceiling   intensity.Class
+	Zones     Zones // as they would be signed now
+}
+
+// NewPrescription returns what a prescription of the client starts from. It
+// returns [domain.ErrConflict] if the client has no screening yet.
+func (s *Store) NewPrescription(ctx context.Context, actor Actor, client uuid.UUID, equation heartrate.Equation) (PrescriptionDraft, error) {
+	var d PrescriptionDraft
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if d, err = t.prescriptionDraft(ctx, client, equation); err != nil {
+			return err
+		}
+		return t.audit(ctx, "prescription.new", client, "client/"+client.String(), nil)
+	})
+	if err != nil {
+		return PrescriptionDraft{}, fmt.Errorf("new prescription for client %s: %w", client, err)
+	}
+	return d, nil
+}
+
+func (t *tx) prescriptionDraft(ctx context.Context, client uuid.UUID, equation heartrate.Equation) (d PrescriptionDraft, err error) {
+	if d.Client, err = t.lockClient(ctx, client, true); err != nil {
+		return d, err
+	}
+	screening, err := t.newestScreening(ctx, client)
+	if err != nil {
+		return d, err
+	}
+	if screening == nil {
+		return d, fmt.Errorf("%w: no screening", domain.ErrConflict)
+	}
+	d.Screening = *screening
+	if d.Before, err = t.prescriptionInForce(ctx, client); err != nil {
+		return d, err
+	}
+	if d.Holds, err = t.openHolds(ctx, client); err != nil {
+		return d, err
+	}
+	if d.Ceiling, err = t.ceiling(ctx, client, d.Holds); err != nil {
+		return d, err
+	}
+	d.Zones, err = t.zones(d.Client, d.Screening, equation)
+	return d, err
+}
+
+// zones computes the ranges from the measurements of the newest screening.
+func (t *tx) zones(c Client, s Screening, equation heartrate.Equation) (Zones, error) {
+	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn)
+	if err != nil {
+		return Zones{}, err
+	}
+	person.Equation = equation
+	z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(nil))
+	if err != nil {
+		if problems, ok := errors.AsType[domain.Problems](err); ok && problems["resting_hr"] != "" && person.RestingHR == 0 {
+			// Talk test and exertion carry the prescription until it is measured.
+			return Zones{Basis: heartrate.NoBasis, Reason: "No resting heart rate was measured yet."}, nil
+		}
+		return Zones{}, err
+	}
+	return newZones(z), nil
+}
+
+// SignPrescription signs the next version. It returns [domain.ErrHeld] for a
+// class above what is allowed now, [domain.ErrConflict] if another version was
+// signed since the form was shown, and [domain.Problems] for what is wrong.
+func (s *Store) SignPrescription(ctx context.Context, actor Actor, client uuid.UUID, in PrescriptionInput) (uuid.UUID, error) {
+	if err := in.check().Err(); err != nil {
+		return uuid.Nil, fmt.Errorf("sign prescription for client %s: %w", client, err)
+	}
+	id := newID()
+	err := s.change(ctx, actor, func(t *tx) error {
+		d, err := t.prescriptionDraft(ctx, client, in.Equation)
+		if err != nil {
+			return err
+		}
+		version := 1
+		if d.Before != nil {
+			version = d.Before.Version + 1
+		}
+		if version != in.Version+1 {
+			return domain.ErrConflict
+		}
+		if err := t.mayDo(ctx, client, in.Class, d.Holds); err != nil {
+			return err
+		}
+		if _, err := t.Exec(ctx, `
+			INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session,
+				activities, target, target_light, note, zones, signed_at, signed_by)
+			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
+			id, client, version, d.Screening.ID, in.Class, in.SessionsPerWeek, in.MinutesPerSession,
+			strings.TrimSpace(in.Activities), in.TargetMinutes, in.TargetLight, strings.TrimSpace(in.Note), d.Zones, t.now, actor.ID); err != nil {
+			return err
+		}
+		return t.audit(ctx, "prescription.sign", client, "prescription/"+id.String(), map[string]any{"version": version})
+	})
+	if err != nil {
+		return uuid.Nil, fmt.Errorf("sign prescription for client %s: %w", client, err)
+	}
+	return id, nil
+}

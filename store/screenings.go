@@ -1,0 +1,227 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/intake"
+	"brae/domain/intensity"
+	"brae/domain/screening"
+)
+
+// Screening is a dated set of answers with the decision that the rules took on
+// them. It is never changed; a later one takes its place.
+type Screening struct {
+	ID        uuid.UUID
+	DecidedOn domain.Date
+	Answers   Answers
+	Input     intake.Record
+	Decision  screening.Decision
+	CreatedAt time.Time
+	CreatedBy string // name of the account
+}
+
+// newestScreening returns the screening in use, or nil before the first.
+func (t *tx) newestScreening(ctx context.Context, client uuid.UUID) (*Screening, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT s.id, s.decided_on, s.answers, s.input, s.decision, s.created_at, a.name AS created_by
+		FROM screenings s JOIN accounts a ON a.id = s.created_by
+		WHERE s.client_id = $1 ORDER BY s.created_at DESC LIMIT 1`, client)
+	s, err := pgx.CollectExactlyOneRow(rows, pgx.RowToAddrOfStructByName[Screening])
+	if errors.Is(err, pgx.ErrNoRows) {
+		return nil, nil
+	}
+	return s, err
+}
+
+// Decision returns the screening in use of a client. It returns
+// [domain.ErrNotFound] if there is none.
+func (s *Store) Decision(ctx context.Context, actor Actor, client uuid.UUID) (Client, Screening, error) {
+	var c Client
+	var newest *Screening
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if c, err = t.lockClient(ctx, client, true); err != nil {
+			return err
+		}
+		if newest, err = t.newestScreening(ctx, client); err != nil {
+			return err
+		}
+		if newest == nil {
+			return domain.ErrNotFound
+		}
+		return t.audit(ctx, "decision.view", client, "screening/"+newest.ID.String(), nil)
+	})
+	if err != nil {
+		return Client{}, Screening{}, fmt.Errorf("decision for client %s: %w", client, err)
+	}
+	return c, *newest, nil
+}
+
+// Screen takes the decision on the intake under way, opens the holds it asks for
+// and ends the draft. The version is that of the draft it was asked for with: if
+// somebody has saved since, it returns [domain.ErrConflict]. It returns
+// [domain.Problems] for answers that cannot be read. A decision that finds the
+// answers incomplete or in conflict is returned and not stored.
+func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, version int) (screening.Decision, error) {
+	var decision screening.Decision
+	err := s.change(ctx, actor, func(t *tx) error {
+		c, err := t.lockClient(ctx, client, true)
+		if err != nil {
+			return err
+		}
+		draft, err := t.draft(ctx, client)
+		if err != nil {
+			return err
+		}
+		if draft.Version == 0 || draft.Version != version {
+			return domain.ErrConflict
+		}
+		record, problems := intake.Read(draft.Answers)
+		if err := problems.Err(); err != nil {
+			return err
+		}
+		decision, err = screening.Decide(record.Screening(c.BirthDate, t.today), screening.PolicyFrom(nil))
+		if err != nil {
+			return err
+		}
+		if !decision.Decided() {
+			return errUndecided
+		}
+		id := newID()
+		if _, err := t.Exec(ctx, `
+			INSERT INTO screenings (id, client_id, decided_on, answers, input, decision, rule, rule_set, ceiling, hold, created_at, created_by)
+			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
+			id, client, t.today, draft.Answers, record, decision, decision.Rule, decision.RuleSet,
+			decision.CeilingNow, decision.Hold, t.now, actor.ID); err != nil {
+			return err
+		}
+		if _, err := t.Exec(ctx, `DELETE FROM intake_drafts WHERE client_id = $1`, client); err != nil {
+			return err
+		}
+		if err := t.openScreeningHold(ctx, client, id, decision); err != nil {
+			return err
+		}
+		return t.audit(ctx, "screening.decide", client, "screening/"+id.String(), map[string]any{"rule": decision.Rule})
+	})
+	if errors.Is(err, errUndecided) {
+		return decision, nil
+	}
+	if err != nil {
+		return screening.Decision{}, fmt.Errorf("screen client %s: %w", client, err)
+	}
+	return decision, nil
+}
+
+var errUndecided = errors.New("the answers are not complete")
+
+// openScreeningHold opens a hold for each cause that the decision names and that
+// no open hold from a screening stops as much already. Holds of earlier
+// screenings stay: only a doctor's answer releases them.
+func (t *tx) openScreeningHold(ctx context.Context, client, screening uuid.UUID, d screening.Decision) error {
+	if d.Hold == clearance.NoHold {
+		return nil
+	}
+	open, err := t.openHolds(ctx, client)
+	if err != nil {
+		return err
+	}
+	causes := append(slices.Clone(d.Uncovered), d.Findings...)
+	if len(causes) == 0 {
+		causes = []string{d.Row}
+	}
+	for _, cause := range causes {
+		if slices.ContainsFunc(open, func(h Hold) bool { return h.Cause == cause && h.Scope >= d.Hold }) {
+			continue
+		}
+		if _, err := t.Exec(ctx, `
+			INSERT INTO holds (id, client_id, scope, kind, cause, rule, reason, needs, since, screening_id, opened_at, opened_by)
+			VALUES ($1, $2, $3, 'screening', $4, $5, $6, $7, $8, $9, $10, $11)`,
+			newID(), client, d.Hold, cause, d.Rule, causeName(cause), string(clearance.NeedsDoctor), sinceOf(d, cause),
+			screening, t.now, t.actor.ID); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func sinceOf(d screening.Decision, code string) domain.Date {
+	for _, c := range d.Causes {
+		if c.Code == code {
+			return c.Since
+		}
+	}
+	return domain.Date{}
+}
+
+func causeName(code string) string {
+	if term, ok := screening.TermOf(code); ok {
+		return term.Name
+	}
+	return code
+}
+
+// ceiling returns the hardest class that the client is allowed now: that of the
+// newest screening, cut by every open hold. Before the first screening nothing is
+// allowed.
+func (t *tx) ceiling(ctx context.Context, client uuid.UUID, holds []Hold) (intensity.Class, error) {
+	newest, err := t.newestScreening(ctx, client)
+	if err != nil || newest == nil {
+		return intensity.None, err
+	}
+	return min(newest.Decision.CeilingNow, widest(holds).Ceiling()), nil
+}
+
+// mayDo returns [domain.ErrHeld] unless work of that class may be prescribed now.
+// Vigorous work passes the gate.
+func (t *tx) mayDo(ctx context.Context, client uuid.UUID, class intensity.Class, holds []Hold) error {
+	ceiling, err := t.ceiling(ctx, client, holds)
+	if err != nil {
+		return err
+	}
+	if class > ceiling {
+		return domain.ErrHeld
+	}
+	if class < intensity.Vigorous {
+		return nil
+	}
+	gate, err := t.vigorousGate(ctx, client, holds)
+	if err != nil {
+		return err
+	}
+	if !gate.Allow {
+		return fmt.Errorf("%w: %s", domain.ErrHeld, gate.First.Says)
+	}
+	return nil
+}
+
+// vigorousGate asks the gate before vigorous work, as it stands now.
+func (t *tx) vigorousGate(ctx context.Context, client uuid.UUID, holds []Hold) (clearance.Gate, error) {
+	newest, err := t.newestScreening(ctx, client)
+	if err != nil {
+		return clearance.Gate{}, err
+	}
+	in := clearance.GateInput{}
+	if newest != nil {
+		d, record := newest.Decision, newest.Input
+		in = clearance.GateInput{
+			ScreenedOn: newest.DecidedOn, MayProgressTo: d.MayProgressTo, Causes: d.Causes,
+			// Who trains vigorously already is past the introduction; others reach it
+			// when they are screened again as regular.
+			VigorousPhase: d.CeilingNow >= intensity.Vigorous,
+			SignedOffOn:   t.today, // the practitioner is signing
+			Flags:         record.Flags(),
+		}
+	}
+	for _, h := range holds {
+		in.Holds = append(in.Holds, clearance.Hold{ID: h.ID.String(), Scope: h.Scope, Cause: h.Cause, Reason: h.Reason})
+	}
+	return clearance.VigorousGate(in, t.today, clearance.PolicyFrom(nil)), nil
+}

@@ -1,0 +1,71 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+)
+
+// SignIns keeps the signed-in browsers, for a session manager. It implements
+// the context form of the store of github.com/alexedwards/scs.
+type SignIns struct{ s *Store }
+
+// SignIns returns the store of the signed-in browsers.
+func (s *Store) SignIns() SignIns { return SignIns{s} }
+
+// FindCtx returns the data of a token. A token that is unknown or has expired is
+// found == false without an error.
+func (i SignIns) FindCtx(ctx context.Context, token string) (data []byte, found bool, err error) {
+	rows, _ := i.s.pool.Query(ctx, `
+		SELECT data FROM sign_ins WHERE token_hash = $1 AND expires_at > $2`, tokenHash(token), i.s.now())
+	data, err = pgx.CollectExactlyOneRow(rows, pgx.RowTo[[]byte])
+	if errors.Is(err, pgx.ErrNoRows) {
+		return nil, false, nil
+	}
+	return data, err == nil, err
+}
+
+// CommitCtx stores the data of a token.
+func (i SignIns) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
+	_, err := i.s.pool.Exec(ctx, `
+		INSERT INTO sign_ins (token_hash, data, expires_at) VALUES ($1, $2, $3)
+		ON CONFLICT (token_hash) DO UPDATE SET data = excluded.data, expires_at = excluded.expires_at`,
+		tokenHash(token), data, expiry)
+	return err
+}
+
+// DeleteCtx forgets a token.
+func (i SignIns) DeleteCtx(ctx context.Context, token string) error {
+	_, err := i.s.pool.Exec(ctx, `DELETE FROM sign_ins WHERE token_hash = $1`, tokenHash(token))
+	return err
+}
+
+// Find, Commit and Delete are the forms without a context, which the session
+// manager does not call when it has the others.
+
+// Find is FindCtx without a context.
+func (i SignIns) Find(token string) ([]byte, bool, error) {
+	return i.FindCtx(context.Background(), token)
+}
+
+// Commit is CommitCtx without a context.
+func (i SignIns) Commit(token string, data []byte, expiry time.Time) error {
+	return i.CommitCtx(context.Background(), token, data, expiry)
+}
+
+// Delete is DeleteCtx without a context.
+func (i SignIns) Delete(token string) error { return i.DeleteCtx(context.Background(), token) }
+
+// DropExpired deletes the sign-ins that have expired and the links of last month.
+func (s *Store) DropExpired(ctx context.Context) error {
+	if _, err := s.pool.Exec(ctx, `DELETE FROM sign_ins WHERE expires_at <= $1`, s.now()); err != nil {
+		return fmt.Errorf("drop expired sign-ins: %w", err)
+	}
+	if _, err := s.pool.Exec(ctx, `DELETE FROM join_links WHERE expires_at <= $1`, s.now().AddDate(0, -1, 0)); err != nil {
+		return fmt.Errorf("drop expired links: %w", err)
+	}
+	return nil
+}

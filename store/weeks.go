@@ -1,0 +1,142 @@
+package store
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/intensity"
+	"brae/domain/volume"
+)
+
+// ClientWeek is one week of a client, as they and their practitioner see it.
+type ClientWeek struct {
+	Client       Client
+	Today        domain.Date
+	Week         domain.Date // first day
+	Days         [7]volume.Totals
+	Totals       volume.Totals
+	Target       volume.Target
+	Done         int // minutes that count towards the target
+	ShortBy      int
+	DaysLeft     int             // today included
+	Fill         []volume.Option // ways to do what is left
+	Sessions     []Session       // of the week, the newest first
+	Recent       []Session       // the last different ones, to log again
+	Prescription *Prescription   // nil before the first
+	Holds        []Hold          // open ones
+	Ceiling      intensity.Class // hardest class allowed now
+}
+
+// Week returns the present week of a client.
+func (s *Store) Week(ctx context.Context, actor Actor, client uuid.UUID) (ClientWeek, error) {
+	var w ClientWeek
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if w, _, err = t.week(ctx, client); err != nil {
+			return err
+		}
+		return t.audit(ctx, "week.view", client, "week/"+w.Week.String(), nil)
+	})
+	if err != nil {
+		return ClientWeek{}, fmt.Errorf("week of client %s: %w", client, err)
+	}
+	return w, nil
+}
+
+// week loads the present week, and the sessions of the last four.
+func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent []Session, err error) {
+	if w.Client, err = t.client(ctx, client); err != nil {
+		return w, nil, err
+	}
+	w.Today, w.Week = t.today, t.today.Week(t.practice.WeekStart)
+	if w.Prescription, err = t.prescriptionInForce(ctx, client); err != nil {
+		return w, nil, err
+	}
+	if w.Holds, err = t.openHolds(ctx, client); err != nil {
+		return w, nil, err
+	}
+	if w.Ceiling, err = t.ceiling(ctx, client, w.Holds); err != nil {
+		return w, nil, err
+	}
+	recent, err = sessionsWhere(ctx, t, `s.client_id = @client AND s.day >= @since`,
+		pgx.NamedArgs{"client": client, "since": t.today.AddDays(-LogDays)})
+	if err != nil {
+		return w, nil, err
+	}
+	return w, recent, w.fill(recent, t)
+}
+
+// fill computes the week from the sessions of the last four weeks.
+func (w *ClientWeek) fill(recent []Session, t *tx) error {
+	policy := volume.PolicyFrom(nil)
+	w.Target = volume.DefaultTarget(policy)
+	if w.Prescription != nil {
+		w.Target = w.Prescription.Target()
+	}
+	for _, session := range recent {
+		if session.Week != w.Week {
+			continue
+		}
+		w.Sessions = append(w.Sessions, session)
+		w.Totals = w.Totals.Add(session.Totals)
+		i := session.Day.DaysSince(w.Week)
+		w.Days[i] = w.Days[i].Add(session.Totals)
+	}
+	w.Recent = different(recent, 3)
+	w.Done, w.ShortBy = w.Target.Done(w.Totals), w.Target.ShortBy(w.Totals)
+	w.DaysLeft = volume.DaysLeft(t.today, t.practice.WeekStart)
+	if w.Ceiling < intensity.Light || w.Prescription == nil {
+		return nil // nothing to suggest while all exercise waits
+	}
+	vigorous := 0 // vigorous minutes are suggested only where they were prescribed
+	if w.Prescription.Class >= intensity.Vigorous {
+		vigorous = volume.NoLimit
+	}
+	var err error
+	w.Fill, err = volume.Fill(volume.FillInput{
+		ShortBy: w.ShortBy, Light: w.Target.Light, Ceiling: w.Ceiling, Vigorous: vigorous,
+		DaysLeft: w.DaysLeft, Favourites: favourites(recent),
+	}, policy)
+	return err
+}
+
+// different returns the last n sessions that differ in what was done.
+func different(sessions []Session, n int) []Session {
+	var list []Session
+	known := map[string]bool{}
+	for _, s := range sessions {
+		key := ""
+		for _, p := range s.Parts {
+			key += fmt.Sprintf("%s %d %s;", p.Activity, p.Minutes, p.Talk)
+		}
+		if !known[key] && len(list) < n {
+			known[key] = true
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+// favourites returns what a client did most often, with its usual length, the
+// most frequent first.
+func favourites(sessions []Session) []volume.Favourite {
+	var list []volume.Favourite
+	count := map[string]int{}
+	for _, s := range sessions {
+		for _, p := range s.Parts {
+			key := p.Activity + p.Class.String()
+			count[key]++
+			if count[key] == 1 {
+				list = append(list, volume.Favourite{Activity: p.Activity, Class: p.Class, Minutes: p.Minutes})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b volume.Favourite) int {
+		return count[b.Activity+b.Class.String()] - count[a.Activity+a.Class.String()]
+	})
+	return list
+}

@@ -1,0 +1,99 @@
+package store
+
+import (
+	"context"
+	"errors"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/activity"
+	"brae/domain/heartrate"
+	"brae/domain/intensity"
+)
+
+// Zones are the heart-rate ranges of a prescription as they were on the day it
+// was signed: what they rest on, and what they were. They are stored, not
+// computed again, so that a later rule changes no old prescription.
+type Zones struct {
+	Basis       heartrate.Basis    `json:"basis"`
+	Rule        string             `json:"rule"`     // row of the basis table
+	Reason      string             `json:"reason"`   // of that row, in words
+	Equation    heartrate.Equation `json:"equation"` // with a predicted basis
+	Scheme      string             `json:"scheme"`   // edges of the classes
+	Max         heartrate.Milli    `json:"max"`      // thousandths of a beat; 0 without a basis
+	MaxError    heartrate.BPM      `json:"max_error"`
+	Rest        heartrate.BPM      `json:"rest"`
+	Bands       []Band             `json:"bands"`
+	Ceiling     heartrate.BPM      `json:"ceiling"` // 0 is none
+	CeilingFrom string             `json:"ceiling_from"`
+	Notes       []string           `json:"notes"`
+	Cites       []string           `json:"cites"`
+}
+
+// Band is the range of one class; Why says why there is none.
+type Band struct {
+	Class       intensity.Class `json:"class"`
+	Low         heartrate.BPM   `json:"low"`
+	High        heartrate.BPM   `json:"high"`
+	PrescribeTo heartrate.BPM   `json:"prescribe_to"`
+	Why         string          `json:"why"`
+}
+
+// newZones makes the record of computed ranges.
+func newZones(z heartrate.Zones) Zones {
+	record := Zones{
+		Basis: z.Decision.Basis, Rule: z.Decision.RuleID(), Reason: z.Decision.Reason(), Equation: z.Decision.Equation,
+		Scheme: string(z.Scheme), Max: z.Max, MaxError: z.MaxError, Rest: z.Rest, Ceiling: z.Ceiling,
+	}
+	if z.Ceiling > 0 {
+		record.CeilingFrom = z.CeilingFrom.String()
+	}
+	for _, b := range z.Bands {
+		record.Bands = append(record.Bands, Band{b.Class, b.Low, b.High, b.PrescribeTo, z.Explain(b.Class)})
+	}
+	for _, n := range z.Notes.All() {
+		record.Notes = append(record.Notes, n.Text)
+	}
+	for _, key := range z.Decision.Cites() {
+		record.Cites = append(record.Cites, string(key))
+	}
+	return record
+}
+
+// evidence is a logged heart rate in the light of the recorded ranges.
+func (z Zones) evidence(hr heartrate.BPM) *intensity.HeartRate {
+	ranges := heartrate.Zones{
+		Decision: heartrate.BasisDecision{Basis: z.Basis}, Max: z.Max, Rest: z.Rest, Ceiling: z.Ceiling,
+	}
+	return ranges.Evidence(hr)
+}
+
+// zonesInForce returns the ranges of the prescription in force; the zero Zones
+// has no basis.
+func (t *tx) zonesInForce(ctx context.Context, client uuid.UUID) (Zones, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT zones FROM prescriptions WHERE client_id = $1 ORDER BY version DESC LIMIT 1`, client)
+	z, err := pgx.CollectExactlyOneRow(rows, pgx.RowTo[Zones])
+	if errors.Is(err, pgx.ErrNoRows) {
+		return Zones{Basis: heartrate.NoBasis}, nil
+	}
+	return z, err
+}
+
+// judgePart gives a reported part its classes.
+func judgePart(p PartInput, age int, zones Zones) (intensity.Judgement, error) {
+	e := intensity.Evidence{Minutes: p.Minutes, Talk: p.Talk, Effort: intensity.Effort(p.Effort), Age: age}
+	if p.HeartRate != 0 {
+		found := heartrate.CheckSession(heartrate.BPM(p.HeartRate), heartrate.SessionContext{}, heartrate.PolicyFrom(nil))
+		if found.Verdict == intensity.Reject {
+			return intensity.Judgement{}, domain.Problems{"hr": found.Sentence}
+		}
+		e.HR = zones.evidence(heartrate.BPM(p.HeartRate))
+	}
+	if a, err := activity.Find(p.Activity); err == nil {
+		e.MET = intensity.MET(10 * a.METTenths) // hundredths
+	}
+	return intensity.Judge(e, intensity.PolicyFrom(nil))
+}

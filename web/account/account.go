@@ -1,0 +1,222 @@
+// Package account has the pages around signing in: sign-in and sign-out, the
+// first set-up of the practice, joining by a one-time link, and one's own
+// account.
+package account
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+	"time"
+
+	"github.com/go-chi/chi/v5"
+
+	"brae/domain"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+// Pages are the handlers of this package.
+type Pages struct{ *page.Kit }
+
+// signInForm is the sign-in form as typed. The passphrase is never sent back.
+type signInForm struct {
+	Name       string `form:"name"`
+	Passphrase string `form:"passphrase"`
+}
+
+// SignInForm shows the form, or sends who is signed in already on.
+func (p Pages) SignInForm(w http.ResponseWriter, r *http.Request) error {
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "Sign in"), signInPage(signInForm{}, nil))
+}
+
+// SignInSubmit signs in and goes on to where the browser wanted to be.
+func (p Pages) SignInSubmit(w http.ResponseWriter, r *http.Request) error {
+	var f signInForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	a, err := p.Store.SignIn(r.Context(), f.Name, f.Passphrase)
+	if errors.Is(err, store.ErrSignIn) {
+		frame := p.Frame(r, "Sign in")
+		frame.ProblemTitle = true
+		return p.Render(w, r, http.StatusUnprocessableEntity, frame, signInPage(f, domain.Problems{
+			"name": "The sign-in name and the passphrase do not go together. After several wrong tries, wait 15 minutes.",
+		}))
+	}
+	if err != nil {
+		return err
+	}
+	next := p.Next(r.Context(), a.Role)
+	if err := p.SignIn(r.Context(), a); err != nil {
+		return err
+	}
+	return page.See(w, r, next)
+}
+
+// SignOutSubmit signs out. The browser is told to drop what it kept of the pages.
+func (p Pages) SignOutSubmit(w http.ResponseWriter, r *http.Request) error {
+	if err := p.SignOut(r.Context()); err != nil {
+		return err
+	}
+	w.Header().Set("Clear-Site-Data", `"cache"`)
+	return page.See(w, r, "/sign-in")
+}
+
+// setUpForm is the first set-up as typed.
+type setUpForm struct {
+	Practice        string `form:"practice"`
+	Zone            string `form:"zone"`
+	WeekStart       string `form:"week_start"`
+	EmergencyNumber string `form:"emergency_number"`
+	Phone           string `form:"phone"`
+	Name            string `form:"name"`
+	SignInName      string `form:"sign_in_name"`
+	Passphrase      string `form:"passphrase"`
+}
+
+func (f setUpForm) setUp() store.SetUp {
+	start := time.Monday
+	if f.WeekStart == "sunday" {
+		start = time.Sunday
+	}
+	return store.SetUp{
+		Practice: store.Practice{
+			Name: strings.TrimSpace(f.Practice), Zone: strings.TrimSpace(f.Zone), WeekStart: start,
+			EmergencyNumber: strings.TrimSpace(f.EmergencyNumber), Phone: strings.TrimSpace(f.Phone),
+		},
+		Name: f.Name, SignInName: f.SignInName, Passphrase: f.Passphrase,
+	}
+}
+
+// SetUpForm shows the form of the first set-up to who holds its link.
+func (p Pages) SetUpForm(w http.ResponseWriter, r *http.Request) error {
+	if err := p.checkLink(r, true); err != nil {
+		return p.deadLink(w, r, err)
+	}
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "Set up the practice"), setUpPage(setUpForm{WeekStart: "monday"}, nil))
+}
+
+// SetUpSubmit makes the practice and the lead's account and signs the lead in.
+func (p Pages) SetUpSubmit(w http.ResponseWriter, r *http.Request) error {
+	var f setUpForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	a, err := p.Store.SetUpPractice(r.Context(), chi.URLParam(r, "token"), f.setUp())
+	if problems, ok := page.Problems(err); ok {
+		frame := p.Frame(r, "Set up the practice")
+		frame.ProblemTitle = true
+		return p.Render(w, r, http.StatusUnprocessableEntity, frame, setUpPage(f, problems))
+	}
+	if err != nil {
+		return p.deadLink(w, r, err)
+	}
+	if err := p.SignIn(r.Context(), a); err != nil {
+		return err
+	}
+	p.Say(r.Context(), "The practice is set up. Next, add the people who treat clients.")
+	return page.See(w, r, "/people")
+}
+
+// JoinForm shows an invited person the form to choose a passphrase.
+func (p Pages) JoinForm(w http.ResponseWriter, r *http.Request) error {
+	link, err := p.Store.Link(r.Context(), chi.URLParam(r, "token"))
+	if err == nil && link.Account.Role == "" {
+		err = domain.ErrNotFound
+	}
+	if err != nil {
+		return p.deadLink(w, r, err)
+	}
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "Welcome"), joinPage(link.Account, nil))
+}
+
+// passphraseForm is a passphrase being chosen.
+type passphraseForm struct {
+	Old        string `form:"old"`
+	Passphrase string `form:"passphrase"`
+}
+
+// JoinSubmit stores the passphrase and signs in.
+func (p Pages) JoinSubmit(w http.ResponseWriter, r *http.Request) error {
+	var f passphraseForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	token := chi.URLParam(r, "token")
+	a, err := p.Store.Join(r.Context(), token, f.Passphrase)
+	if problems, ok := page.Problems(err); ok {
+		link, err := p.Store.Link(r.Context(), token)
+		if err != nil {
+			return p.deadLink(w, r, err)
+		}
+		frame := p.Frame(r, "Welcome")
+		frame.ProblemTitle = true
+		return p.Render(w, r, http.StatusUnprocessableEntity, frame, joinPage(link.Account, problems))
+	}
+	if err != nil {
+		return p.deadLink(w, r, err)
+	}
+	if err := p.SignIn(r.Context(), a); err != nil {
+		return err
+	}
+	return page.See(w, r, page.Home(a.Role))
+}
+
+// checkLink returns an error unless the request's link can be used for the set-up.
+func (p Pages) checkLink(r *http.Request, setUp bool) error {
+	link, err := p.Store.Link(r.Context(), chi.URLParam(r, "token"))
+	if err == nil && (link.Account.Role == "") != setUp {
+		return domain.ErrNotFound
+	}
+	return err
+}
+
+// deadLink explains a link that cannot be used, and returns other errors.
+func (p Pages) deadLink(w http.ResponseWriter, r *http.Request, err error) error {
+	if !errors.Is(err, domain.ErrNotFound) {
+		return err
+	}
+	return p.Render(w, r, http.StatusNotFound, p.Frame(r, "This link is used up"), deadLinkPage())
+}
+
+// Account shows one's own account.
+func (p Pages) Account(w http.ResponseWriter, r *http.Request) error {
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "My account"), accountPage(page.From(r.Context()).Account, nil))
+}
+
+// ChangePassphrase stores a new passphrase and signs out all other browsers.
+func (p Pages) ChangePassphrase(w http.ResponseWriter, r *http.Request) error {
+	var f passphraseForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	a, err := p.Store.ChangePassphrase(r.Context(), who.Actor(), f.Old, f.Passphrase)
+	if problems, ok := page.Problems(err); ok {
+		frame := p.Frame(r, "My account")
+		frame.ProblemTitle = true
+		return p.Render(w, r, http.StatusUnprocessableEntity, frame, accountPage(who.Account, problems))
+	}
+	if err != nil {
+		return err
+	}
+	if err := p.SignIn(r.Context(), a); err != nil {
+		return err
+	}
+	p.Say(r.Context(), "Your passphrase is changed. All your other devices are signed out.")
+	return page.See(w, r, "/account")
+}
+
+func passphraseField(problems domain.Problems, name, label, autocomplete, hint string) ui.Field {
+	return ui.Field{
+		Name: name, Label: label, Type: "password", Autocomplete: autocomplete,
+		Hint: hint, Problem: problems[name], Width: 20,
+	}
+}
+
+// Home sends an account to where it starts.
+func (p Pages) Home(w http.ResponseWriter, r *http.Request) error {
+	return page.See(w, r, page.Home(page.From(r.Context()).Role))
+}

@@ -1,0 +1,240 @@
+package client
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"github.com/google/uuid"
+
+	"brae/domain"
+	"brae/domain/activity"
+	"brae/domain/intensity"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+// logForm is the log form as typed.
+type logForm struct {
+	ID        string     `form:"id"`
+	Day       string     `form:"day"`
+	Note      string     `form:"note"`
+	Parts     []partForm `form:"parts"`
+	Confirmed string     `form:"confirmed"`
+	Do        string     `form:"do"` // which button was pressed
+}
+
+// partForm is one stretch of the session as typed.
+type partForm struct {
+	Activity  string `form:"activity"`
+	Minutes   string `form:"minutes"`
+	Talk      string `form:"talk"`
+	Effort    string `form:"effort"`
+	HeartRate string `form:"heart_rate"`
+}
+
+// maxParts is how many stretches one form takes.
+const maxParts = 8
+
+// input converts the form. What does not parse is a problem of its field; what
+// is empty stays zero, which the rules judge.
+func (f logForm) input() (store.SessionInput, domain.Problems) {
+	var problems domain.Problems
+	in := store.SessionInput{Note: strings.TrimSpace(f.Note), Confirmed: f.Confirmed == "yes"}
+	var err error
+	if in.ID, err = uuid.Parse(f.ID); err != nil {
+		problems.Add("id", "The form was incomplete. Load the page again.")
+	}
+	if in.Day, err = domain.ParseDate(strings.TrimSpace(f.Day)); err != nil {
+		problems.Add("day", "Type the day as year-month-day, such as 2026-04-30.")
+	}
+	for i, p := range f.Parts {
+		part := store.PartInput{Activity: p.Activity, Talk: intensity.Talk(p.Talk)}
+		part.Minutes = number(&problems, i, "minutes", p.Minutes, "Type the minutes as a whole number, such as 30.")
+		part.Effort = number(&problems, i, "effort", p.Effort, "Choose a number from 6 to 20.")
+		part.HeartRate = number(&problems, i, "heart_rate", p.HeartRate, "Type the heart rate as a whole number, such as 118.")
+		if p.Minutes == "" {
+			problems.Add(name(i, "minutes"), "Type for how many minutes.")
+		}
+		in.Parts = append(in.Parts, part)
+	}
+	return in, problems
+}
+
+func name(i int, field string) string { return fmt.Sprintf("parts[%d].%s", i, field) }
+
+// number reads a whole number; empty is 0.
+func number(problems *domain.Problems, i int, field, typed, sentence string) int {
+	typed = strings.TrimSpace(typed)
+	if typed == "" {
+		return 0
+	}
+	n, err := strconv.Atoi(typed)
+	if err != nil || n < 0 || n > 100000 {
+		problems.Add(name(i, field), sentence)
+		return 0
+	}
+	return n
+}
+
+// LogForm shows an empty log form, or one filled in like an earlier session.
+func (p Pages) LogForm(w http.ResponseWriter, r *http.Request) error {
+	who := page.From(r.Context())
+	f := logForm{ID: uuid.NewString(), Day: p.Store.Today(who.Practice).String(), Parts: []partForm{{}}}
+	if again, err := uuid.Parse(r.URL.Query().Get("again")); err == nil {
+		earlier, err := p.Store.Session(r.Context(), who.Actor(), who.ClientID, again)
+		if err != nil {
+			return err
+		}
+		f.Parts = nil
+		for _, part := range earlier.Parts {
+			f.Parts = append(f.Parts, partForm{Activity: part.Activity, Minutes: strconv.Itoa(part.Minutes), Talk: string(part.Talk)})
+		}
+	}
+	return p.renderLog(w, r, http.StatusOK, f, nil, nil)
+}
+
+// LogSubmit stores the session once, however often it is sent. The buttons that
+// add or remove a stretch send the form, too, so that it works without scripts.
+func (p Pages) LogSubmit(w http.ResponseWriter, r *http.Request) error {
+	var f logForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	if len(f.Parts) == 0 {
+		f.Parts = []partForm{{}}
+	}
+	switch f.Do {
+	case "add":
+		if len(f.Parts) < maxParts {
+			f.Parts = append(f.Parts, partForm{})
+		}
+		return p.renderLog(w, r, http.StatusOK, f, nil, nil)
+	case "remove":
+		if len(f.Parts) > 1 {
+			f.Parts = f.Parts[:len(f.Parts)-1]
+		}
+		return p.renderLog(w, r, http.StatusOK, f, nil, nil)
+	}
+	in, problems := f.input()
+	if problems != nil {
+		return p.renderLog(w, r, http.StatusUnprocessableEntity, f, problems, nil)
+	}
+	who := page.From(r.Context())
+	session, err := p.Store.LogSession(r.Context(), who.Actor(), who.ClientID, in)
+	if found, ok := page.Problems(err); ok {
+		return p.renderLog(w, r, http.StatusUnprocessableEntity, f, found, nil)
+	}
+	if doubts, ok := errors.AsType[domain.Doubts](err); ok {
+		return p.renderLog(w, r, http.StatusUnprocessableEntity, f, nil, doubts)
+	}
+	if errors.Is(err, domain.ErrConflict) {
+		// The id is used up by another body: most likely the browser went back to a
+		// form that was sent. What was typed is kept, under a new id.
+		f.ID = uuid.NewString()
+		return p.renderLog(w, r, http.StatusConflict, f, domain.Problems{
+			"id": "You sent this form before with something else in it, and that was saved. If this is another session, send it now.",
+		}, nil)
+	}
+	if err != nil {
+		return err
+	}
+	p.Say(r.Context(), saved(session))
+	return page.See(w, r, "/week")
+}
+
+// saved tells what was stored. It says what was done and does not praise.
+func saved(s store.LoggedSession) string {
+	t := s.Totals
+	var parts []string
+	for _, m := range []struct {
+		minutes int
+		word    string
+	}{{t.Light, "light"}, {t.Moderate, "moderate"}, {t.Vigorous, "vigorous"}} {
+		if m.minutes > 0 {
+			parts = append(parts, fmt.Sprintf("%d min %s", m.minutes, m.word))
+		}
+	}
+	text := "Saved: " + strings.Join(parts, ", ") + "."
+	if s.OverCeiling {
+		text += " This was harder than is right for you for now. Go easier next time."
+	}
+	return text
+}
+
+func (p Pages) renderLog(w http.ResponseWriter, r *http.Request, status int, f logForm, problems domain.Problems, doubts domain.Doubts) error {
+	who := page.From(r.Context())
+	frame := p.Frame(r, "Log a session")
+	frame.ProblemTitle = problems != nil || doubts != nil
+	frame.Scripts = []string{"js/log.js"}
+	today := p.Store.Today(who.Practice)
+	return p.Render(w, r, status, frame, logPage(logView{
+		Form: f, Problems: problems, Doubts: doubts, Fresh: status == http.StatusOK && f.Do == "",
+		Today: today.String(), Earliest: today.AddDays(-store.LogDays).String(),
+		Activities: activityOptions(),
+	}))
+}
+
+// logView is what the log page shows.
+type logView struct {
+	Form            logForm
+	Problems        domain.Problems
+	Doubts          domain.Doubts
+	Fresh           bool // nothing was sent yet: a script may give the form an id of its own
+	Today, Earliest string
+	Activities      []ui.Option
+}
+
+// order lists the fields as they stand on the page.
+func (v logView) order() []string {
+	order := []string{"id", "day"}
+	for i := range v.Form.Parts {
+		for _, field := range []string{"activity", "minutes", "talk", "effort", "heart_rate"} {
+			order = append(order, name(i, field))
+		}
+	}
+	return append(order, "note", "minutes")
+}
+
+// talkField asks how well the client could talk during the i-th part.
+func (v logView) talkField(i int) ui.Field {
+	f := ui.Field{
+		Name: name(i, "talk"), Label: "How well could you talk?", Value: v.Form.Parts[i].Talk,
+		Problem: v.Problems[name(i, "talk")], Cards: true,
+	}
+	for _, t := range intensity.Talks() {
+		f.Options = append(f.Options, ui.Option{Value: string(t), Label: t.Example()})
+	}
+	return f
+}
+
+// effortField asks for the perceived exertion of the i-th part.
+func (v logView) effortField(i int) ui.Field {
+	f := ui.Field{
+		Name: name(i, "effort"), Label: "How hard did it feel, from 6 (rest) to 20 (all you have)?", Optional: true,
+		Value: v.Form.Parts[i].Effort, Problem: v.Problems[name(i, "effort")],
+		Options: []ui.Option{{Value: "", Label: "Not asked"}},
+	}
+	for n := 6; n <= 20; n++ {
+		f.Options = append(f.Options, ui.Option{Value: strconv.Itoa(n), Label: strconv.Itoa(n)})
+	}
+	return f
+}
+
+func activityOptions() []ui.Option {
+	options := []ui.Option{{Value: "", Label: "Choose"}}
+	for _, a := range activity.All() {
+		options = append(options, ui.Option{Value: a.ID, Label: a.Name})
+	}
+	return options
+}
+
+func partTitle(i, of int) string {
+	if of == 1 {
+		return "What you did"
+	}
+	return fmt.Sprintf("Part %d of %d", i+1, of)
+}

@@ -1,0 +1,69 @@
+package client
+
+import (
+	"fmt"
+	"net/http"
+
+	"brae/domain/intensity"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+// planView is what the plan page shows.
+type planView struct {
+	Planned bool
+	Items   []ui.Definition
+	Note    string
+	Holds   []ui.Hold
+	Zones   ui.Zones
+	Signed  string
+}
+
+// Plan shows the prescription in force.
+func (p Pages) Plan(w http.ResponseWriter, r *http.Request) error {
+	who := page.From(r.Context())
+	week, err := p.Store.Week(r.Context(), who.Actor(), who.ClientID)
+	if err != nil {
+		return err
+	}
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "My plan"), planPage(newPlanView(week)))
+}
+
+func newPlanView(w store.ClientWeek) planView {
+	v := planView{Holds: Holds(w.Holds)}
+	if w.Prescription == nil {
+		return v
+	}
+	pr := *w.Prescription
+	class := min(pr.Class, w.Ceiling)
+	v.Planned, v.Note = true, pr.Note
+	v.Signed = fmt.Sprintf("Signed by %s on %s, version %d", pr.SignedByName, pr.SignedAt.Format("2 January 2006"), pr.Version)
+	v.Items = []ui.Definition{
+		{Term: "What", Detail: pr.Activities},
+		{Term: "How often", Detail: times(pr.SessionsPerWeek) + " a week"},
+		{Term: "How long", Detail: fmt.Sprintf("%d minutes each time. Shorter bits count, too.", pr.MinutesPerSession)},
+		{Term: "How hard", Content: ui.ClassTag(class)},
+		{Term: "How it should feel", Detail: intensity.Cue(class)},
+		{Term: "What the week adds up to", Detail: targetWords(pr)},
+	}
+	v.Zones = page.Zones("How hard each step is", pr.Zones, w.Ceiling, intensity.Light, intensity.Vigorous)
+	return v
+}
+
+func targetWords(p store.Prescription) string {
+	if p.TargetLight {
+		return fmt.Sprintf("%d minutes. Easy minutes count.", p.TargetMinutes)
+	}
+	return fmt.Sprintf("%d minutes. A moderate minute counts once, a hard one twice.", p.TargetMinutes)
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "Once"
+	case 2:
+		return "Twice"
+	}
+	return fmt.Sprintf("%d times", n)
+}

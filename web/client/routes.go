@@ -1,0 +1,25 @@
+// Package client has the pages of a client's phone: this week, log a session,
+// my plan.
+package client
+
+import (
+	"github.com/go-chi/chi/v5"
+
+	"brae/domain"
+	"brae/web/page"
+)
+
+// Pages are the handlers of this package.
+type Pages struct{ *page.Kit }
+
+// Routes adds the addresses that only clients may ask for.
+func Routes(r chi.Router, kit *page.Kit) {
+	p := Pages{kit}
+	r.Group(func(r chi.Router) {
+		r.Use(kit.SignedIn, kit.Only(domain.RoleClient))
+		r.Get("/week", kit.Page(p.Week))
+		r.Get("/log", kit.Page(p.LogForm))
+		r.Post("/log", kit.Page(p.LogSubmit))
+		r.Get("/plan", kit.Page(p.Plan))
+	})
+}

@@ -1,0 +1,159 @@
+package client
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"brae/domain"
+	"brae/domain/activity"
+	"brae/domain/clearance"
+	"brae/domain/intensity"
+	"brae/domain/volume"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+// weekView is what the page of this week shows.
+type weekView struct {
+	Sentence string // done and left, in one sentence
+	Slope    ui.Slope
+	Holds    []ui.Hold
+	Fill     []string // what would do the rest
+	Zones    *ui.Zones
+	Cue      string // the talk-test cue of the prescribed class
+	Class    intensity.Class
+	Sessions []sessionLine
+	Recent   []sessionLine
+	Planned  bool // there is a prescription
+}
+
+// sessionLine is a session in a list.
+type sessionLine struct {
+	Day, What, Counts, Again string
+}
+
+// Week shows what was done this week, what is left, and what would fill it.
+func (p Pages) Week(w http.ResponseWriter, r *http.Request) error {
+	who := page.From(r.Context())
+	week, err := p.Store.Week(r.Context(), who.Actor(), who.ClientID)
+	if err != nil {
+		return err
+	}
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "This week"), weekPage(newWeekView(week)))
+}
+
+func newWeekView(w store.ClientWeek) weekView {
+	v := weekView{
+		Sentence: sentence(w), Slope: page.WeekSlope(w), Holds: Holds(w.Holds), Planned: w.Prescription != nil,
+		Fill: fill(w.Fill, w.DaysLeft),
+	}
+	if w.Prescription != nil {
+		v.Class = min(w.Prescription.Class, w.Ceiling)
+		v.Cue = intensity.Cue(v.Class)
+		zones := page.Zones("How hard", w.Prescription.Zones, w.Ceiling, intensity.Light, max(v.Class, intensity.Light))
+		v.Zones = &zones
+	}
+	for _, s := range w.Sessions {
+		v.Sessions = append(v.Sessions, newSessionLine(s, w.Target))
+	}
+	for _, s := range w.Recent {
+		v.Recent = append(v.Recent, newSessionLine(s, w.Target))
+	}
+	return v
+}
+
+// sentence says what is done of the week and what is left, without blame.
+func sentence(w store.ClientWeek) string {
+	kind := "minutes"
+	if w.Target.Light {
+		kind = "easy minutes"
+	}
+	switch {
+	case w.Target.Minutes == 0:
+		return fmt.Sprintf("You have done %d minutes this week.", w.Done)
+	case w.ShortBy == 0:
+		return fmt.Sprintf("You have done %d of your %d %s. That is your week.", w.Done, w.Target.Minutes, kind)
+	case w.Done == 0:
+		return fmt.Sprintf("Your week has %d %s. They can come in any bits, on any days.", w.Target.Minutes, kind)
+	}
+	return fmt.Sprintf("You have done %d of your %d %s. %d are left.", w.Done, w.Target.Minutes, kind, w.ShortBy)
+}
+
+// Holds tells a client in plain words what waits.
+func Holds(holds []store.Hold) []ui.Hold {
+	var list []ui.Hold
+	for _, h := range holds {
+		hold := ui.Hold{
+			Since: h.OpenedAt.Format("2 January 2006"),
+			Next:  "Your practitioner will tell you when this changes. You can still log what you do.",
+		}
+		switch h.Scope {
+		case clearance.Vigorous:
+			hold.Sentence = "No hard exercise until a doctor has answered. If you can talk in whole sentences, it is not too hard."
+		case clearance.AboveLight:
+			hold.Sentence = "Only easy exercise until a doctor has answered. If you can sing, it is easy enough."
+		case clearance.All:
+			hold.Sentence = "No exercise until a doctor has answered. The everyday movement you are used to is your and your doctor's call."
+		}
+		list = append(list, hold)
+	}
+	return list
+}
+
+// fill writes the ways to do what is left, each as a sentence.
+func fill(options []volume.Option, daysLeft int) []string {
+	var list []string
+	for _, o := range options {
+		var items []string
+		for _, i := range o.Items {
+			items = append(items, fillItem(i))
+		}
+		text := strings.Join(items, " and ")
+		if o.Leaves > 0 {
+			text += fmt.Sprintf(" (%d would still be left)", o.Leaves)
+		}
+		list = append(list, text)
+	}
+	return list
+}
+
+func fillItem(i volume.Item) string {
+	what := strings.ToLower(ui.ClassWord(i.Class)) + " activity"
+	if a, err := activity.Find(i.Activity); err == nil {
+		what = a.Name
+		if i.Class != a.Class() {
+			what += ", " + strings.ToLower(ui.ClassWord(i.Class))
+		}
+	}
+	if i.Sessions == 1 {
+		return fmt.Sprintf("%d minutes: %s", i.Minutes, what)
+	}
+	return fmt.Sprintf("%d times %d minutes: %s", i.Sessions, i.Minutes, what)
+}
+
+func newSessionLine(s store.Session, target volume.Target) sessionLine {
+	var parts []string
+	for _, p := range s.Parts {
+		parts = append(parts, fmt.Sprintf("%s, %d min", page.PartWords(p), p.Minutes))
+	}
+	return sessionLine{
+		Day: shortDay(s.Day), What: strings.Join(parts, "; "),
+		Counts: strconv.Itoa(target.Done(s.Totals)), Again: "/log?again=" + s.ID.String(),
+	}
+}
+
+func shortDay(d domain.Date) string { return d.Time().Format("Mon 2 Jan") }
+
+func sessionTable(lines []sessionLine) ui.Table {
+	t := ui.Table{
+		Caption: "Sessions of this week", HideCaption: true,
+		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Counts", Number: true}},
+	}
+	for _, s := range lines {
+		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{{Text: s.Day}, {Text: s.What}, {Text: s.Counts}}})
+	}
+	return t
+}

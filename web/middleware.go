@@ -1,0 +1,98 @@
+package web
+
+import (
+	"fmt"
+	"log/slog"
+	"net/http"
+	"runtime/debug"
+	"time"
+
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+	"github.com/go-chi/httprate"
+)
+
+// contentPolicy allows what pages are made of and nothing else: our own style
+// sheet, modules and pictures, no inline script or style, no frames.
+const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; " +
+	"connect-src 'self'; manifest-src 'self'; worker-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+
+// secure sets the headers of every response.
+func secure(https bool) func(http.Handler) http.Handler {
+	return func(next http.Handler) http.Handler {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			h := w.Header()
+			h.Set("Content-Security-Policy", contentPolicy)
+			h.Set("X-Content-Type-Options", "nosniff")
+			h.Set("X-Frame-Options", "DENY")
+			h.Set("Referrer-Policy", "no-referrer")
+			h.Set("Cross-Origin-Opener-Policy", "same-origin")
+			h.Set("Cross-Origin-Resource-Policy", "same-origin")
+			h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=(), payment=(), usb=()")
+			if https {
+				h.Set("Strict-Transport-Security", "max-age=31536000; includeSubDomains")
+			}
+			next.ServeHTTP(w, r)
+		})
+	}
+}
+
+// limitBody bounds what a request may send.
+func limitBody(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		r.Body = http.MaxBytesReader(w, r.Body, maxForm)
+		next.ServeHTTP(w, r)
+	})
+}
+
+// logRequests writes one line for each request: which route, not which address,
+// since an address may hold a token.
+func logRequests(log *slog.Logger) func(http.Handler) http.Handler {
+	return func(next http.Handler) http.Handler {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			began := time.Now() // of the machine, not of the practice: only the difference counts
+			ww := middleware.NewWrapResponseWriter(w, r.ProtoMajor)
+			next.ServeHTTP(ww, r)
+			log.LogAttrs(r.Context(), slog.LevelInfo, "request",
+				slog.String("request_id", middleware.GetReqID(r.Context())),
+				slog.String("method", r.Method),
+				slog.String("route", chi.RouteContext(r.Context()).RoutePattern()),
+				slog.Int("status", ww.Status()),
+				slog.Int("bytes", ww.BytesWritten()),
+				slog.Duration("took", time.Since(began)),
+				slog.String("from", middleware.GetClientIP(r.Context())))
+		})
+	}
+}
+
+// recoverPanics turns a panic into a plain error page and a line in the log.
+func recoverPanics(log *slog.Logger) func(http.Handler) http.Handler {
+	return func(next http.Handler) http.Handler {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			defer func() {
+				v := recover()
+				if v == nil {
+					return
+				}
+				if v == http.ErrAbortHandler {
+					panic(v)
+				}
+				id := middleware.GetReqID(r.Context())
+				log.ErrorContext(r.Context(), "panic", "request_id", id, "panic", fmt.Sprint(v), "stack", string(debug.Stack()))
+				http.Error(w, "Something went wrong. It is our fault, not yours. Number: "+id, http.StatusInternalServerError)
+			}()
+			next.ServeHTTP(w, r)
+		})
+	}
+}
+
+// perAddress allows that many requests a minute from one address.
+func perAddress(n int) func(http.Handler) http.Handler {
+	return httprate.LimitBy(n, time.Minute,
+		func(r *http.Request) (string, error) {
+			return httprate.CanonicalizeIP(middleware.GetClientIP(r.Context())), nil
+		},
+		httprate.WithLimitHandler(func(w http.ResponseWriter, _ *http.Request) {
+			http.Error(w, "Too many tries from here. Wait a minute.", http.StatusTooManyRequests)
+		}))
+}

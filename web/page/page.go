@@ -1,0 +1,174 @@
+// Package page is what all handlers share: from an error to a page, from a view
+// to a response, and who is asking.
+package page
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"log/slog"
+	"net/http"
+	"net/url"
+	"time"
+
+	"github.com/a-h/templ"
+	"github.com/alexedwards/scs/v2"
+	"github.com/go-chi/chi/v5/middleware"
+	"github.com/go-playground/form/v4"
+
+	"brae/domain"
+	"brae/store"
+	"brae/web/ui"
+)
+
+// Kit is what every handler needs. All fields must be set.
+type Kit struct {
+	Store   *store.Store
+	SignIns *scs.SessionManager
+	Log     *slog.Logger
+	Origin  *url.URL         // of this Brae, for links that leave the browser
+	Now     func() time.Time // the clock
+}
+
+// Handler answers a request or returns why it did not.
+type Handler func(http.ResponseWriter, *http.Request) error
+
+// requestTime is how long a request may take in all, waiting for a database
+// connection included. It is shorter than the server's write time-out, so that a
+// busy database is told to the person and not to a closed connection.
+const requestTime = 5 * time.Second
+
+// Page makes an http.Handler of h: it sets the request's deadline, and turns an
+// error into a page.
+func (k *Kit) Page(h Handler) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		ctx, cancel := context.WithTimeout(r.Context(), requestTime)
+		defer cancel()
+		r = r.WithContext(ctx)
+		if err := h(w, r); err != nil {
+			k.fail(w, r, err)
+		}
+	}
+}
+
+// failures are the errors that people are told about. Any other is a fault.
+var failures = []struct {
+	err    error
+	status int
+	title  string
+	text   string
+}{
+	{domain.ErrNotFound, http.StatusNotFound, "There is nothing here",
+		"The address may be mistyped, or what was here is not yours to see."},
+	{domain.ErrForbidden, http.StatusForbidden, "This is not for you to do",
+		"Ask the lead of the practice if you think it should be."},
+	{domain.ErrHeld, http.StatusConflict, "On hold",
+		"A doctor has to answer first. Nothing was saved."},
+	{domain.ErrConflict, http.StatusConflict, "Somebody was faster",
+		"This was changed by someone else in the meantime. Go back, load the page again and look at what is there now."},
+	{errBadForm, http.StatusBadRequest, "This form could not be read",
+		"Go back and send it once more."},
+	{context.DeadlineExceeded, http.StatusServiceUnavailable, "It is taking too long",
+		"Nothing was lost. Go back and try again in a moment."},
+}
+
+// fail answers with the page of an error and logs what is a fault of ours.
+func (k *Kit) fail(w http.ResponseWriter, r *http.Request, err error) {
+	if errors.Is(r.Context().Err(), context.Canceled) {
+		k.Log.DebugContext(r.Context(), "the browser went away", "error", err)
+		return
+	}
+	id := middleware.GetReqID(r.Context())
+	status, title, text := http.StatusInternalServerError, "Something went wrong",
+		"It is our fault, not yours. If it happens again, tell the practice this number: "+id
+	for _, f := range failures {
+		if errors.Is(err, f.err) {
+			status, title, text = f.status, f.title, f.text
+			break
+		}
+	}
+	var big *http.MaxBytesError
+	if errors.As(err, &big) {
+		status, title, text = http.StatusRequestEntityTooLarge, "This is too much at once", "Shorten the text and send it once more."
+	}
+	if store.Unreachable(err) {
+		status, title, text = http.StatusServiceUnavailable, "Not available for a moment", "Nothing was lost. Try again in a minute."
+	}
+	if status >= 500 {
+		k.Log.ErrorContext(r.Context(), "request failed", "request_id", id, "status", status, "error", err)
+	}
+	if status == http.StatusServiceUnavailable {
+		w.Header().Set("Retry-After", "10")
+	}
+	frame := k.frame(r, title)
+	if err := k.write(w, r, status, ui.Message(frame, title, text)); err != nil {
+		k.Log.ErrorContext(r.Context(), "error page failed", "request_id", id, "error", err)
+		http.Error(w, title+". "+text, status)
+	}
+}
+
+// NotFound is the answer to an address that leads nowhere.
+func NotFound(http.ResponseWriter, *http.Request) error { return domain.ErrNotFound }
+
+// Render sends a page: the frame around it, with title, and the body.
+func (k *Kit) Render(w http.ResponseWriter, r *http.Request, status int, frame ui.Page, body templ.Component) error {
+	return k.write(w, r, status, ui.Framed(frame, body))
+}
+
+// write renders before it answers, so that a page is sent whole or not at all.
+func (k *Kit) write(w http.ResponseWriter, r *http.Request, status int, c templ.Component) error {
+	var buf bytes.Buffer
+	if err := c.Render(r.Context(), &buf); err != nil {
+		return err
+	}
+	h := w.Header()
+	h.Set("Content-Type", "text/html; charset=utf-8")
+	h.Set("Cache-Control", "no-store") // health data stays out of caches
+	w.WriteHeader(status)
+	_, _ = w.Write(buf.Bytes()) // the browser went away: nobody to tell
+	return nil
+}
+
+var errBadForm = errors.New("unreadable form")
+
+// decoder fills form structs. It ignores fields that a struct does not name, so
+// that nobody can set what the form does not show.
+var decoder = func() *form.Decoder {
+	d := form.NewDecoder()
+	d.SetTagName("form")
+	d.SetMode(form.ModeExplicit)
+	d.SetMaxArraySize(32)
+	return d
+}()
+
+// Decode reads the posted form into dst, a pointer to a struct of strings with
+// form tags. What was typed is kept as typed.
+func Decode(r *http.Request, dst any) error {
+	if err := ParseForm(r); err != nil {
+		return err
+	}
+	if err := decoder.Decode(dst, r.PostForm); err != nil {
+		return errors.Join(errBadForm, err)
+	}
+	return nil
+}
+
+// See sends the browser on to another page of ours after a change.
+func See(w http.ResponseWriter, r *http.Request, path string) error {
+	http.Redirect(w, r, path, http.StatusSeeOther)
+	return nil
+}
+
+// Problems returns the problems in err, if it says what was filled in wrong.
+func Problems(err error) (domain.Problems, bool) { return errors.AsType[domain.Problems](err) }
+
+// ParseForm reads the posted form into r.PostForm, for forms whose fields are
+// not known by name.
+func ParseForm(r *http.Request) error {
+	err := r.ParseForm()
+	var big *http.MaxBytesError
+	if err == nil || errors.As(err, &big) {
+		return err
+	}
+	return errors.Join(errBadForm, err)
+}

@@ -1,0 +1,211 @@
+package page
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/google/uuid"
+
+	"brae/domain"
+	"brae/store"
+	"brae/web/ui"
+)
+
+// Who is the account that asks, as found by [Kit.SignedIn].
+type Who struct {
+	store.Account
+	Practice store.Practice
+	ClientID uuid.UUID // of their own record, if the account is a client's
+}
+
+type whoKey struct{}
+
+// From returns who asks. It panics outside of the routes behind [Kit.SignedIn].
+func From(ctx context.Context) Who { return ctx.Value(whoKey{}).(Who) }
+
+// How long a sign-in lasts without use, and in all. Staff sit at a shared desk;
+// a client has the phone in the pocket.
+const (
+	staffIdle   = 30 * time.Minute
+	staffLife   = 12 * time.Hour
+	clientIdle  = 14 * 24 * time.Hour
+	clientLife  = 30 * 24 * time.Hour
+	seenEvery   = time.Minute // how exactly idleness is known: a write per minute, not per request
+	keyAccount  = "account"
+	keyVersion  = "credentials"
+	keySignedIn = "signed_in_at"
+	keySeen     = "seen_at"
+	keyFlash    = "flash"
+	keyNext     = "next"
+)
+
+// SignIn makes the browser that of an account: under a new token, so that one
+// planted before is worth nothing.
+func (k *Kit) SignIn(ctx context.Context, a store.Account) error {
+	if err := k.SignIns.RenewToken(ctx); err != nil {
+		return err
+	}
+	k.SignIns.Put(ctx, keyAccount, a.ID.String())
+	k.SignIns.Put(ctx, keyVersion, a.Credentials)
+	k.SignIns.Put(ctx, keySignedIn, k.Now().Unix())
+	k.SignIns.Put(ctx, keySeen, k.Now().Unix())
+	return nil
+}
+
+// SignOut forgets the browser.
+func (k *Kit) SignOut(ctx context.Context) error { return k.SignIns.Destroy(ctx) }
+
+// SignedIn lets only signed-in accounts pass; others are sent to sign in and,
+// for a page, come back to it afterwards.
+func (k *Kit) SignedIn(next http.Handler) http.Handler {
+	return k.Page(func(w http.ResponseWriter, r *http.Request) error {
+		who, err := k.who(r.Context())
+		if errors.Is(err, domain.ErrNotFound) {
+			if err := k.SignOut(r.Context()); err != nil {
+				return err
+			}
+			if r.Method == http.MethodGet {
+				k.SignIns.Put(r.Context(), keyNext, r.URL.RequestURI())
+			}
+			return See(w, r, "/sign-in")
+		}
+		if err != nil {
+			return err
+		}
+		next.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), whoKey{}, who)))
+		return nil
+	})
+}
+
+// who returns the account of the browser, or [domain.ErrNotFound] if it is not
+// signed in, or no longer.
+func (k *Kit) who(ctx context.Context) (Who, error) {
+	id, err := uuid.Parse(k.SignIns.GetString(ctx, keyAccount))
+	if err != nil {
+		return Who{}, domain.ErrNotFound
+	}
+	account, err := k.Store.Account(ctx, id)
+	if err != nil {
+		return Who{}, err
+	}
+	idle, life := staffIdle, staffLife
+	if account.Role == domain.RoleClient {
+		idle, life = clientIdle, clientLife
+	}
+	now := k.Now()
+	since := func(key string) time.Duration { return now.Sub(time.Unix(k.SignIns.GetInt64(ctx, key), 0)) }
+	if account.Credentials != k.SignIns.GetInt(ctx, keyVersion) || since(keySeen) > idle || since(keySignedIn) > life {
+		return Who{}, domain.ErrNotFound
+	}
+	if since(keySeen) > seenEvery {
+		k.SignIns.Put(ctx, keySeen, now.Unix())
+	}
+	who := Who{Account: account}
+	if who.Practice, err = k.Store.Practice(ctx); err != nil {
+		return Who{}, err
+	}
+	if account.Role == domain.RoleClient {
+		if who.ClientID, err = k.Store.OwnClient(ctx, account.Actor()); err != nil {
+			return Who{}, err
+		}
+	}
+	return who, nil
+}
+
+// Only lets only accounts of these roles pass. It stands behind SignedIn.
+func (k *Kit) Only(roles ...domain.Role) func(http.Handler) http.Handler {
+	return func(next http.Handler) http.Handler {
+		return k.Page(func(w http.ResponseWriter, r *http.Request) error {
+			if !slices.Contains(roles, From(r.Context()).Role) {
+				return domain.ErrForbidden
+			}
+			next.ServeHTTP(w, r)
+			return nil
+		})
+	}
+}
+
+// Home is where an account starts.
+func Home(role domain.Role) string {
+	switch role {
+	case domain.RoleClient:
+		return "/week"
+	case domain.RoleLead:
+		return "/review"
+	default:
+		return "/clients"
+	}
+}
+
+// Next returns where the browser wanted to go before it was asked to sign in,
+// and otherwise the account's home. It never leaves this site.
+func (k *Kit) Next(ctx context.Context, role domain.Role) string {
+	if next := k.SignIns.PopString(ctx, keyNext); Local(next) && next != "/" {
+		return next
+	}
+	return Home(role)
+}
+
+// Local reports whether an address is a path on this site. Browsers take // and
+// /\ for the beginning of another one.
+func Local(address string) bool {
+	return strings.HasPrefix(address, "/") && !strings.HasPrefix(address, "//") && !strings.HasPrefix(address, `/\`) &&
+		!strings.ContainsAny(address, "\r\n\t\\")
+}
+
+// Say shows a sentence at the top of the next page.
+func (k *Kit) Say(ctx context.Context, sentence string) { k.SignIns.Put(ctx, keyFlash, sentence) }
+
+// Frame returns the frame of a page for who asks: navigation, practice, flash.
+func (k *Kit) Frame(r *http.Request, title string) ui.Page {
+	p := k.frame(r, title)
+	p.Flash = k.SignIns.PopString(r.Context(), keyFlash)
+	return p
+}
+
+// frame is Frame without the flash, which an error page must not use up.
+func (k *Kit) frame(r *http.Request, title string) ui.Page {
+	p := ui.Page{Title: title}
+	who, ok := r.Context().Value(whoKey{}).(Who)
+	if !ok {
+		return p
+	}
+	p.Practice = who.Practice.Name
+	p.Signed = &ui.Who{Name: who.Name, Role: roleWords[who.Role], Href: "/account", SignOut: "/sign-out"}
+	for _, item := range navigation[who.Role] {
+		item.Current = r.URL.Path == item.Href || strings.HasPrefix(r.URL.Path, item.Href+"/")
+		p.Nav = append(p.Nav, item)
+	}
+	if who.Role == domain.RoleClient {
+		p.ClientArea = true
+		p.Emergency = who.Practice.EmergencyNumber
+	}
+	return p
+}
+
+var roleWords = map[domain.Role]string{
+	domain.RoleClient:       "Client",
+	domain.RolePractitioner: "Practitioner",
+	domain.RoleLead:         "Lead",
+}
+
+var navigation = map[domain.Role][]ui.NavItem{
+	domain.RoleClient: {
+		{Label: "This week", Href: "/week"},
+		{Label: "Log", Href: "/log"},
+		{Label: "My plan", Href: "/plan"},
+	},
+	domain.RolePractitioner: {
+		{Label: "Clients", Href: "/clients"},
+		{Label: "Week review", Href: "/review"},
+	},
+	domain.RoleLead: {
+		{Label: "Week review", Href: "/review"},
+		{Label: "Clients", Href: "/clients"},
+		{Label: "People", Href: "/people"},
+	},
+}

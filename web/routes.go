@@ -1,0 +1,59 @@
+package web
+
+import (
+	"net/http"
+
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+
+	"brae/static"
+	"brae/web/account"
+	"brae/web/client"
+	"brae/web/page"
+	"brae/web/staff"
+)
+
+// routes is the route table: every address, who may ask for it, what answers.
+func routes(c Config, kit *page.Kit) http.Handler {
+	r := chi.NewRouter()
+	clientIP := middleware.ClientIPFromRemoteAddr
+	if len(c.TrustedProxies) > 0 {
+		clientIP = middleware.ClientIPFromXFF(c.TrustedProxies...)
+	}
+	r.Use(middleware.RequestID, clientIP, logRequests(c.Log), recoverPanics(c.Log), secure(c.Origin.Scheme == "https"))
+
+	r.Method(http.MethodGet, static.Prefix+"*", static.Handler())
+	r.Get("/healthz", healthz(c.Store))
+
+	crossOrigin := http.NewCrossOriginProtection()
+	if err := crossOrigin.AddTrustedOrigin(c.Origin.Scheme + "://" + c.Origin.Host); err != nil {
+		panic(err) // New has checked the address
+	}
+	r.Group(func(r chi.Router) {
+		r.Use(crossOrigin.Handler, limitBody, kit.SignIns.LoadAndSave)
+		r.NotFound(kit.Page(page.NotFound))
+
+		p := account.Pages{Kit: kit}
+		r.Group(func(r chi.Router) { // anybody
+			r.Get("/sign-in", kit.Page(p.SignInForm))
+			r.With(perAddress(20)).Post("/sign-in", kit.Page(p.SignInSubmit))
+			r.Group(func(r chi.Router) { // who holds a one-time link
+				r.Use(perAddress(30))
+				r.Get("/set-up/{token}", kit.Page(p.SetUpForm))
+				r.Post("/set-up/{token}", kit.Page(p.SetUpSubmit))
+				r.Get("/join/{token}", kit.Page(p.JoinForm))
+				r.Post("/join/{token}", kit.Page(p.JoinSubmit))
+			})
+		})
+		r.Group(func(r chi.Router) { // any account
+			r.Use(kit.SignedIn)
+			r.Get("/", kit.Page(p.Home))
+			r.Get("/account", kit.Page(p.Account))
+			r.With(perAddress(20)).Post("/account/passphrase", kit.Page(p.ChangePassphrase))
+			r.Post("/sign-out", kit.Page(p.SignOutSubmit))
+		})
+		client.Routes(r, kit)
+		staff.Routes(r, kit)
+	})
+	return r
+}

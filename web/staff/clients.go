@@ -1,0 +1,244 @@
+package staff
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"brae/domain"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+func number(n int) string { return strconv.Itoa(n) }
+
+// caseloadView is what the caseload shows.
+type caseloadView struct {
+	Search string
+	Lead   bool
+	Lines  []store.CaseloadLine
+	Today  domain.Date
+}
+
+// Caseload lists the clients.
+func (p Pages) Caseload(w http.ResponseWriter, r *http.Request) error {
+	who := page.From(r.Context())
+	search := strings.TrimSpace(r.URL.Query().Get("q"))
+	lines, err := p.Store.Caseload(r.Context(), who.Actor(), search)
+	if err != nil {
+		return err
+	}
+	frame := p.Frame(r, "Clients")
+	frame.Wide = true
+	return p.Render(w, r, http.StatusOK, frame, caseloadPage(caseloadView{
+		Search: search, Lead: who.Role == domain.RoleLead, Lines: lines, Today: p.Store.Today(who.Practice),
+	}))
+}
+
+func caseloadTable(v caseloadView) ui.Table {
+	t := ui.Table{
+		Caption: "Clients", HideCaption: true,
+		Columns: []ui.Column{{Label: "Client"}, {Label: "Age", Number: true}, {Label: "State"}, {Label: "This week", Number: true}, {Label: "Last log"}},
+	}
+	if v.Lead {
+		t.Columns = append(t.Columns, ui.Column{Label: "Practitioner"})
+	}
+	for _, l := range v.Lines {
+		row := ui.Row{Cells: []ui.Cell{
+			{Text: l.Name(), Href: "/clients/" + l.ID.String()},
+			{Text: number(l.BirthDate.AgeOn(v.Today))},
+			{Text: state(l)},
+			{Text: weekWords(l)},
+			{Text: ago(l.LastDay, v.Today)},
+		}}
+		if v.Lead {
+			row.Cells = append(row.Cells, ui.Cell{Text: l.Practitioner})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// state says how far a client has come, the most urgent first.
+func state(l store.CaseloadLine) string {
+	switch {
+	case !l.Screened && !l.Drafted:
+		return "Intake to do"
+	case !l.Screened:
+		return "Intake under way"
+	case l.Hold > 0:
+		return holdWords(l.Hold)
+	case !l.Prescribed:
+		return "Prescription to do"
+	}
+	return "Up to " + strings.ToLower(ui.ClassWord(l.Ceiling))
+}
+
+func weekWords(l store.CaseloadLine) string {
+	if !l.Prescribed {
+		return ""
+	}
+	return fmt.Sprintf("%d of %d", l.ModerateEquivalent, l.Target)
+}
+
+// clientForm is a new client as typed.
+type clientForm struct {
+	GivenName        string `form:"given_name"`
+	FamilyName       string `form:"family_name"`
+	BirthDate        string `form:"birth_date"`
+	Phone            string `form:"phone"`
+	EmergencyContact string `form:"emergency_contact"`
+}
+
+func (f clientForm) client() store.Client {
+	birth, _ := domain.ParseDate(strings.TrimSpace(f.BirthDate)) // zero is refused with words
+	return store.Client{
+		GivenName: f.GivenName, FamilyName: f.FamilyName, BirthDate: birth,
+		Phone: strings.TrimSpace(f.Phone), EmergencyContact: strings.TrimSpace(f.EmergencyContact),
+	}
+}
+
+// NewClient shows the form for a new client.
+func (p Pages) NewClient(w http.ResponseWriter, r *http.Request) error {
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "New client"), newClientPage(clientForm{}, nil))
+}
+
+// AddClient takes a client into the caseload and goes on to the intake.
+func (p Pages) AddClient(w http.ResponseWriter, r *http.Request) error {
+	var f clientForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	id, err := p.Store.AddClient(r.Context(), page.From(r.Context()).Actor(), f.client())
+	if problems, ok := page.Problems(err); ok {
+		frame := p.Frame(r, "New client")
+		frame.ProblemTitle = true
+		return p.Render(w, r, http.StatusUnprocessableEntity, frame, newClientPage(f, problems))
+	}
+	if err != nil {
+		return err
+	}
+	return page.See(w, r, "/clients/"+id.String()+"/intake")
+}
+
+// clientView is what a client's record shows.
+type clientView struct {
+	Record   store.Record
+	Today    domain.Date
+	Slope    ui.Slope
+	Holds    []ui.Hold
+	Form     inviteForm
+	Problems domain.Problems
+	Link     string
+}
+
+func (v clientView) base() string { return "/clients/" + v.Record.Client.ID.String() }
+
+// inviteForm is the sign-in name for a client as typed.
+type inviteForm struct {
+	SignInName string `form:"sign_in_name"`
+}
+
+// Client shows a client's record.
+func (p Pages) Client(w http.ResponseWriter, r *http.Request) error {
+	return p.renderClient(w, r, http.StatusOK, clientView{})
+}
+
+// Invite makes a client's sign-in, or a new link to it, and shows the link once.
+func (p Pages) Invite(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "client")
+	if err != nil {
+		return err
+	}
+	var f inviteForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	token, err := p.Store.InviteClient(r.Context(), page.From(r.Context()).Actor(), id, f.SignInName)
+	if problems, ok := page.Problems(err); ok {
+		return p.renderClient(w, r, http.StatusUnprocessableEntity, clientView{Form: f, Problems: problems})
+	}
+	if err != nil {
+		return err
+	}
+	return p.renderClient(w, r, http.StatusOK, clientView{Link: joinLink(p.Origin, token)})
+}
+
+func (p Pages) renderClient(w http.ResponseWriter, r *http.Request, status int, v clientView) error {
+	id, err := pathID(r, "client")
+	if err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	if v.Record, err = p.Store.Record(r.Context(), who.Actor(), id); err != nil {
+		return err
+	}
+	v.Today = p.Store.Today(who.Practice)
+	v.Slope = page.WeekSlope(v.Record.ClientWeek)
+	v.Holds = staffHolds(v.Record.Holds)
+	frame := p.Frame(r, v.Record.Client.Name())
+	frame.ProblemTitle = v.Problems != nil
+	return p.Render(w, r, status, frame, clientPage(v))
+}
+
+// staffHolds tells the practice what waits and which rule says so.
+func staffHolds(holds []store.Hold) []ui.Hold {
+	var list []ui.Hold
+	for _, h := range holds {
+		list = append(list, ui.Hold{
+			Sentence: holdWords(h.Scope) + ".", Cause: h.Reason + " (" + h.Cause + ")",
+			Since: h.OpenedAt.Format("2 January 2006"),
+			Next:  "It is released when a doctor has answered.",
+		})
+	}
+	return list
+}
+
+// sessionTable lists logged sessions.
+func sessionTable(sessions []store.Session) ui.Table {
+	t := ui.Table{
+		Caption: "Sessions of the last four weeks", HideCaption: true,
+		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Talk test"}, {Label: "Heart rate", Number: true}, {Label: "Minutes", Number: true}},
+	}
+	for _, s := range sessions {
+		for i, part := range s.Parts {
+			dayWords := ""
+			if i == 0 {
+				dayWords = day(s.Day)
+			}
+			hr := ""
+			if part.HeartRate > 0 {
+				hr = number(part.HeartRate)
+			}
+			t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{
+				{Text: dayWords}, {Text: page.PartWords(part)}, {Text: page.TalkWord(part.Talk)}, {Text: hr}, {Text: number(part.Minutes)},
+			}})
+		}
+	}
+	return t
+}
+
+// next is what to do next with a client, the important one first.
+func (v clientView) next() []ui.Button {
+	intake := ui.Button{Label: "Screen again", Href: v.base() + "/intake", Kind: ui.Quiet}
+	switch {
+	case v.Record.Screening == nil && v.Record.DraftVersion == 0:
+		return []ui.Button{{Label: "Begin the intake", Href: intake.Href}}
+	case v.Record.DraftVersion > 0 && v.Record.Screening == nil:
+		return []ui.Button{{Label: "Go on with the intake", Href: intake.Href}}
+	case v.Record.DraftVersion > 0:
+		intake.Label = "Go on with the intake"
+	}
+	prescribe := ui.Button{Label: "Prescribe", Href: v.base() + "/prescription/new"}
+	if v.Record.Prescription != nil {
+		prescribe.Label, prescribe.Kind = "Change the prescription", ui.Quiet
+	}
+	return []ui.Button{prescribe, intake}
+}
+
+// clientLead is who the client is, in a line.
+func clientLead(v clientView) string {
+	return fmt.Sprintf("%d years. Allowed now: %s.", v.Record.Client.BirthDate.AgeOn(v.Today), strings.ToLower(ceilingWords(v.Record.Ceiling)))
+}

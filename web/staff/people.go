@@ -1,0 +1,126 @@
+package staff
+
+import (
+	"net/http"
+	"net/url"
+
+	"brae/domain"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+// personForm is a new practitioner as typed.
+type personForm struct {
+	Name       string `form:"name"`
+	SignInName string `form:"sign_in_name"`
+}
+
+// peopleView is what the list of people shows.
+type peopleView struct {
+	Form     personForm
+	Problems domain.Problems
+	People   []store.StaffAccount
+	Self     store.Account
+	Link     string // a one-time link, shown once
+	LinkFor  string
+}
+
+// People lists the practice's accounts.
+func (p Pages) People(w http.ResponseWriter, r *http.Request) error {
+	return p.renderPeople(w, r, http.StatusOK, peopleView{})
+}
+
+// AddPerson makes an account for a practitioner and shows the link for it, once.
+func (p Pages) AddPerson(w http.ResponseWriter, r *http.Request) error {
+	var f personForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	token, err := p.Store.AddPractitioner(r.Context(), who.Actor(), f.Name, f.SignInName)
+	if problems, ok := page.Problems(err); ok {
+		return p.renderPeople(w, r, http.StatusUnprocessableEntity, peopleView{Form: f, Problems: problems})
+	}
+	if err != nil {
+		return err
+	}
+	return p.renderPeople(w, r, http.StatusOK, peopleView{Link: joinLink(p.Origin, token), LinkFor: f.Name})
+}
+
+// NewLink makes a new one-time link for a practitioner who has lost the way in.
+func (p Pages) NewLink(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "account")
+	if err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	account, token, err := p.Store.NewAccountLink(r.Context(), who.Actor(), id)
+	if err != nil {
+		return err
+	}
+	return p.renderPeople(w, r, http.StatusOK, peopleView{Link: joinLink(p.Origin, token), LinkFor: account.Name})
+}
+
+// ClosePerson closes an account: it is signed out everywhere at once.
+func (p Pages) ClosePerson(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "account")
+	if err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	if err := p.Store.DisableAccount(r.Context(), who.Actor(), id); err != nil {
+		return err
+	}
+	p.Say(r.Context(), "The account is closed and signed out everywhere.")
+	return page.See(w, r, "/people")
+}
+
+func (p Pages) renderPeople(w http.ResponseWriter, r *http.Request, status int, v peopleView) error {
+	who := page.From(r.Context())
+	v.Self = who.Account
+	var err error
+	if v.People, err = p.Store.StaffAccounts(r.Context(), who.Actor()); err != nil {
+		return err
+	}
+	frame := p.Frame(r, "People")
+	frame.ProblemTitle = v.Problems != nil
+	return p.Render(w, r, status, frame, peoplePage(v))
+}
+
+// joinLink is the address at which an invited person chooses a passphrase.
+func joinLink(origin *url.URL, token string) string { return origin.JoinPath("join", token).String() }
+
+func peopleTable(v peopleView) ui.Table {
+	t := ui.Table{
+		Caption: "Accounts of the practice", HideCaption: true,
+		Columns: []ui.Column{{Label: "Name"}, {Label: "Sign-in name"}, {Label: "Role"}, {Label: "Clients", Number: true}, {Label: "State"}, {Label: "Change"}},
+	}
+	for _, a := range v.People {
+		t.Rows = append(t.Rows, ui.Row{
+			Muted: a.Disabled,
+			Cells: []ui.Cell{
+				{Text: a.Name}, {Text: a.SignInName}, {Text: roleWord(a.Role)}, {Text: number(a.Clients)},
+				{Text: stateWord(a)}, {Content: personActions(a, v.Self)},
+			},
+		})
+	}
+	return t
+}
+
+func roleWord(r domain.Role) string {
+	if r == domain.RoleLead {
+		return "Lead"
+	}
+	return "Practitioner"
+}
+
+func stateWord(a store.StaffAccount) string {
+	switch {
+	case a.Disabled:
+		return "Closed"
+	case !a.Joined:
+		return "Has not joined yet"
+	}
+	return "Open"
+}

@@ -1,0 +1,194 @@
+package staff
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"brae/domain"
+	"brae/domain/heartrate"
+	"brae/domain/intensity"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+// prescriptionForm is a prescription as typed.
+type prescriptionForm struct {
+	Version           string `form:"version"`
+	Class             string `form:"class"`
+	SessionsPerWeek   string `form:"sessions_per_week"`
+	MinutesPerSession string `form:"minutes_per_session"`
+	Activities        string `form:"activities"`
+	Target            string `form:"target"`
+	TargetLight       string `form:"target_light"`
+	Note              string `form:"note"`
+	Equation          string `form:"equation"`
+	Do                string `form:"do"` // which button was pressed
+}
+
+// input converts the form. What does not parse is a problem of its field.
+func (f prescriptionForm) input() (store.PrescriptionInput, domain.Problems) {
+	var problems domain.Problems
+	whole := func(field, typed, sentence string) int {
+		n, err := strconv.Atoi(strings.TrimSpace(typed))
+		if err != nil {
+			problems.Add(field, sentence)
+		}
+		return n
+	}
+	in := store.PrescriptionInput{
+		Activities: f.Activities, Note: f.Note, TargetLight: f.TargetLight == "yes",
+		Equation: heartrate.Equation(f.Equation),
+	}
+	in.Version, _ = strconv.Atoi(f.Version) // a wrong one is refused as outdated
+	in.SessionsPerWeek = whole("sessions_per_week", f.SessionsPerWeek, "Type how many sessions a week, such as 3.")
+	in.MinutesPerSession = whole("minutes_per_session", f.MinutesPerSession, "Type how many minutes each time, such as 25.")
+	in.TargetMinutes = whole("target", f.Target, "Type the week's target in minutes, such as 150.")
+	var err error
+	if in.Class, err = intensity.ParseClass(f.Class); err != nil {
+		problems.Add("class", "Choose how hard.")
+	}
+	return in, problems
+}
+
+// newPrescriptionForm fills in the version in force, or what a beginner starts
+// with.
+func newPrescriptionForm(d store.PrescriptionDraft) prescriptionForm {
+	if b := d.Before; b != nil {
+		f := prescriptionForm{
+			Version: number(b.Version), Class: min(b.Class, d.Ceiling).String(),
+			SessionsPerWeek: number(b.SessionsPerWeek), MinutesPerSession: number(b.MinutesPerSession),
+			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(b.Zones.Equation),
+		}
+		if b.TargetLight {
+			f.TargetLight = "yes"
+		}
+		return f
+	}
+	return prescriptionForm{Version: "0", Class: min(d.Ceiling, d.Screening.Input.Desired).String(), Target: "150"}
+}
+
+// prescriptionView is what the prescription page shows.
+type prescriptionView struct {
+	Draft    store.PrescriptionDraft
+	Form     prescriptionForm
+	Problems domain.Problems
+	Holds    []ui.Hold
+	Zones    ui.Zones
+}
+
+func (v prescriptionView) base() string { return "/clients/" + v.Draft.Client.ID.String() }
+
+// NewPrescription shows the form for the next version.
+func (p Pages) NewPrescription(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "client")
+	if err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	equation := heartrate.Equation(r.URL.Query().Get("equation"))
+	d, err := p.Store.NewPrescription(r.Context(), who.Actor(), id, equation)
+	if errors.Is(err, domain.ErrConflict) {
+		p.Say(r.Context(), "Finish the intake first. The prescription rests on it.")
+		return page.See(w, r, "/clients/"+id.String()+"/intake")
+	}
+	if err != nil {
+		return err
+	}
+	f := newPrescriptionForm(d)
+	if equation != "" {
+		f.Equation = string(equation)
+	}
+	return p.renderPrescription(w, r, http.StatusOK, d, f, nil)
+}
+
+// SignPrescription signs the next version, or shows the zones by another equation.
+func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "client")
+	if err != nil {
+		return err
+	}
+	var f prescriptionForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	in, problems := f.input()
+	if problems == nil && f.Do != "zones" {
+		_, err = p.Store.SignPrescription(r.Context(), who.Actor(), id, in)
+		if err == nil {
+			p.Say(r.Context(), "The prescription is signed.")
+			return page.See(w, r, "/clients/"+id.String())
+		}
+		var ok bool
+		switch problems, ok = page.Problems(err); {
+		case ok:
+		case errors.Is(err, domain.ErrHeld):
+			problems = domain.Problems{"class": "This is above what is allowed now. Choose an easier class."}
+		default:
+			return err
+		}
+	}
+	d, err := p.Store.NewPrescription(r.Context(), who.Actor(), id, in.Equation)
+	if found, ok := page.Problems(err); ok { // the equation does not fit the person
+		for field, sentence := range found {
+			problems.Add(field, sentence)
+		}
+		d, err = p.Store.NewPrescription(r.Context(), who.Actor(), id, "")
+	}
+	if err != nil {
+		return err
+	}
+	status := http.StatusOK
+	if problems != nil {
+		status = http.StatusUnprocessableEntity
+	}
+	return p.renderPrescription(w, r, status, d, f, problems)
+}
+
+func (p Pages) renderPrescription(w http.ResponseWriter, r *http.Request, status int, d store.PrescriptionDraft, f prescriptionForm, problems domain.Problems) error {
+	frame := p.Frame(r, "Prescription for "+d.Client.Name())
+	frame.ProblemTitle = problems != nil
+	return p.Render(w, r, status, frame, prescriptionPage(prescriptionView{
+		Draft: d, Form: f, Problems: problems, Holds: staffHolds(d.Holds),
+		Zones: page.Zones("Zones", d.Zones, d.Ceiling, intensity.VeryLight, intensity.NearMaximal),
+	}))
+}
+
+// classOptions are the classes that may be prescribed; what is above the ceiling
+// is not offered.
+func (v prescriptionView) classOptions() []ui.Option {
+	var options []ui.Option
+	for _, c := range []intensity.Class{intensity.Light, intensity.Moderate, intensity.Vigorous} {
+		if c <= v.Draft.Ceiling {
+			options = append(options, ui.Option{Value: c.String(), Label: ui.ClassWord(c), Hint: intensity.Cue(c)})
+		}
+	}
+	return options
+}
+
+func (v prescriptionView) equationOptions() []ui.Option {
+	options := []ui.Option{{Value: "", Label: "The practice's usual one"}}
+	for _, e := range heartrate.Equations() {
+		options = append(options, ui.Option{Value: string(e.ID), Label: fmt.Sprintf("%s: %s", e.ID, e.Formula)})
+	}
+	return options
+}
+
+// prescriptionItems lists a signed prescription.
+func prescriptionItems(p store.Prescription) []ui.Definition {
+	target := fmt.Sprintf("%d moderate-equivalent minutes a week", p.TargetMinutes)
+	if p.TargetLight {
+		target = fmt.Sprintf("%d minutes a week, light minutes count", p.TargetMinutes)
+	}
+	return []ui.Definition{
+		{Term: "Intensity", Content: ui.ClassTag(p.Class)},
+		{Term: "Frequency and time", Detail: fmt.Sprintf("%d sessions a week of %d minutes", p.SessionsPerWeek, p.MinutesPerSession)},
+		{Term: "Type", Detail: p.Activities},
+		{Term: "Target", Detail: target},
+		{Term: "Signed", Detail: fmt.Sprintf("by %s on %s, version %d", p.SignedByName, p.SignedAt.Format("2 January 2006"), p.Version)},
+	}
+}

@@ -1,0 +1,244 @@
+package staff
+
+import (
+	"cmp"
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/ui"
+)
+
+// reviewQuery is what the lead asked the review to show.
+type reviewQuery struct {
+	Show string // all, behind, silent, held
+	Sort string // short, name, last
+	Page int
+}
+
+// perPage keeps a page light on the browser.
+const perPage = 50
+
+// silentDays is after how many days without a log a client counts as silent.
+const silentDays = 7
+
+func parseReviewQuery(v url.Values) reviewQuery {
+	q := reviewQuery{Show: v.Get("show"), Sort: v.Get("sort")}
+	if !slices.Contains([]string{"behind", "silent", "held"}, q.Show) {
+		q.Show = "all"
+	}
+	if !slices.Contains([]string{"name", "last"}, q.Sort) {
+		q.Sort = "short"
+	}
+	q.Page, _ = strconv.Atoi(v.Get("page")) // anything else is the first page
+	q.Page = max(q.Page, 1)
+	return q
+}
+
+// href is the address of the review with one thing changed.
+func (q reviewQuery) href(key, value string) string {
+	v := url.Values{"show": {q.Show}, "sort": {q.Sort}}
+	v.Set(key, value)
+	return "/review?" + v.Encode()
+}
+
+// reviewView is what the review page shows.
+type reviewView struct {
+	Week, Until string // first and last day of the week
+	Query       reviewQuery
+	Total       int // clients with a prescription
+	Counts      map[string]int
+	Lines       []reviewLine
+	Pager       ui.Pager
+	Lead        bool
+}
+
+// reviewLine is a client in the review, ready to print.
+type reviewLine struct {
+	Name, Href, Practitioner string
+	Held                     string // in words, "" if there is no hold
+	Done, Target, Short      string
+	Last                     string
+	Spark                    ui.Spark
+}
+
+// Review shows who is short of the week's minutes and by how much, and who has
+// not logged.
+func (p Pages) Review(w http.ResponseWriter, r *http.Request) error {
+	who := page.From(r.Context())
+	review, err := p.Store.WeekReview(r.Context(), who.Actor())
+	if err != nil {
+		return err
+	}
+	v := newReviewView(review, parseReviewQuery(r.URL.Query()))
+	v.Lead = who.Role == domain.RoleLead
+	frame := p.Frame(r, "Week review")
+	frame.Wide = true
+	return p.Render(w, r, http.StatusOK, frame, reviewPage(v))
+}
+
+func newReviewView(review store.Review, q reviewQuery) reviewView {
+	kept := map[string]func(store.ReviewLine) bool{
+		"all":    func(store.ReviewLine) bool { return true },
+		"behind": func(l store.ReviewLine) bool { return l.ShortBy > 0 },
+		"silent": func(l store.ReviewLine) bool { return silent(l, review.Today) },
+		"held":   func(l store.ReviewLine) bool { return l.Hold != clearance.NoHold },
+	}
+	v := reviewView{
+		Week: day(review.Week), Until: day(review.Week.AddDays(6)), Query: q,
+		Total: len(review.Lines), Counts: map[string]int{},
+	}
+	var lines []store.ReviewLine
+	for _, l := range review.Lines {
+		for show, keep := range kept {
+			if keep(l) {
+				v.Counts[show]++
+			}
+		}
+		if kept[q.Show](l) {
+			lines = append(lines, l)
+		}
+	}
+	// The store's order is by name, which a stable sort keeps among equals.
+	switch q.Sort {
+	case "short":
+		slices.SortStableFunc(lines, func(a, b store.ReviewLine) int { return cmp.Compare(b.ShortBy, a.ShortBy) })
+	case "last":
+		slices.SortStableFunc(lines, func(a, b store.ReviewLine) int { return a.LastDay.Compare(b.LastDay) })
+	}
+	last := max(1, (len(lines)+perPage-1)/perPage)
+	q.Page = min(q.Page, last)
+	v.Pager = pager(q, last)
+	for _, l := range lines[(q.Page-1)*perPage : min(q.Page*perPage, len(lines))] {
+		v.Lines = append(v.Lines, newReviewLine(l, review.Today))
+	}
+	return v
+}
+
+// pager leads to the pages before and after.
+func pager(q reviewQuery, last int) ui.Pager {
+	p := ui.Pager{Position: fmt.Sprintf("Page %d of %d", q.Page, last)}
+	if q.Page > 1 {
+		p.Previous = q.href("page", strconv.Itoa(q.Page-1))
+	}
+	if q.Page < last {
+		p.Next = q.href("page", strconv.Itoa(q.Page+1))
+	}
+	return p
+}
+
+// silent reports whether a client has not logged for a week.
+func silent(l store.ReviewLine, today domain.Date) bool {
+	return l.LastDay.IsZero() || today.DaysSince(l.LastDay) >= silentDays
+}
+
+func newReviewLine(l store.ReviewLine, today domain.Date) reviewLine {
+	line := reviewLine{
+		Name: l.Name, Href: "/clients/" + l.ID.String(), Practitioner: l.Practitioner,
+		Held: holdWords(l.Hold), Done: strconv.Itoa(l.Done), Target: strconv.Itoa(l.Target.Minutes),
+		Short: strconv.Itoa(l.ShortBy), Last: ago(l.LastDay, today),
+	}
+	for _, w := range l.Weeks {
+		line.Spark.Weeks = append(line.Spark.Weeks, ui.SparkWeek{Minutes: w.Done, Target: l.Target.Minutes, NoLog: !w.Logged})
+	}
+	if l.Target.Light {
+		line.Target += " light"
+	}
+	return line
+}
+
+// holdWords says in a few words what a hold stops.
+func holdWords(s clearance.Scope) string {
+	switch s {
+	case clearance.Vigorous:
+		return "Vigorous on hold"
+	case clearance.AboveLight:
+		return "Above light on hold"
+	case clearance.All:
+		return "All exercise on hold"
+	}
+	return ""
+}
+
+// day writes a calendar day for people: Mon 23 Nov 2026.
+func day(d domain.Date) string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.Time().Format("Mon 2 Jan 2006")
+}
+
+// ago says how long ago a day was, as seen today.
+func ago(d, today domain.Date) string {
+	if d.IsZero() {
+		return "never"
+	}
+	switch n := today.DaysSince(d); n {
+	case 0:
+		return "today"
+	case 1:
+		return "yesterday"
+	default:
+		return fmt.Sprintf("%d days ago", n)
+	}
+}
+
+// showWords are the filters of the review, in their order.
+var showWords = []struct{ key, label string }{
+	{"all", "All"}, {"behind", "Short of the target"}, {"silent", "No log for 7 days"}, {"held", "On hold"},
+}
+
+// sentence says how the week stands.
+func (v reviewView) sentence() string {
+	if v.Total == 0 {
+		return ""
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%d of %d clients are short of their target so far", v.Counts["behind"], v.Total)
+	if n := v.Counts["silent"]; n > 0 {
+		fmt.Fprintf(&b, "; %d have not logged for 7 days", n)
+	}
+	return b.String() + "."
+}
+
+func reviewTable(v reviewView) ui.Table {
+	t := ui.Table{Caption: "Clients with their minutes this week", HideCaption: true}
+	t.Columns = append(t.Columns, v.Query.column("name", "Client", false))
+	if v.Lead {
+		t.Columns = append(t.Columns, ui.Column{Label: "Practitioner"})
+	}
+	t.Columns = append(t.Columns,
+		ui.Column{Label: "Done", Number: true}, ui.Column{Label: "Target", Number: true},
+		v.Query.column("short", "Short by", true), ui.Column{Label: "Last eight weeks"},
+		v.Query.column("last", "Last log", false))
+	for _, l := range v.Lines {
+		cells := []ui.Cell{{Content: reviewName(l)}}
+		if v.Lead {
+			cells = append(cells, ui.Cell{Text: l.Practitioner})
+		}
+		t.Rows = append(t.Rows, ui.Row{Cells: append(cells,
+			ui.Cell{Text: l.Done}, ui.Cell{Text: l.Target}, ui.Cell{Text: l.Short},
+			ui.Cell{Content: ui.SlopeSpark(l.Spark)}, ui.Cell{Text: l.Last})})
+	}
+	return t
+}
+
+// column is a column that the review can be sorted by.
+func (q reviewQuery) column(key, label string, number bool) ui.Column {
+	c := ui.Column{Label: label, Number: number, Href: q.href("sort", key)}
+	switch {
+	case q.Sort != key:
+	case key == "short":
+		c.Sorted = "descending"
+	default:
+		c.Sorted = "ascending"
+	}
+	return c
+}

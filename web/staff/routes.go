@@ -1,0 +1,55 @@
+// Package staff has the pages of the practice: caseload, client record, intake,
+// decision, prescription, weekly review, and the lead's list of people.
+package staff
+
+import (
+	"net/http"
+
+	"github.com/go-chi/chi/v5"
+	"github.com/google/uuid"
+
+	"brae/domain"
+	"brae/web/page"
+)
+
+// Pages are the handlers of this package.
+type Pages struct{ *page.Kit }
+
+// Routes adds the addresses that only the practice may ask for.
+func Routes(r chi.Router, kit *page.Kit) {
+	p := Pages{kit}
+	r.Group(func(r chi.Router) {
+		r.Use(kit.SignedIn, kit.Only(domain.RolePractitioner, domain.RoleLead))
+		r.Get("/review", kit.Page(p.Review))
+		r.Get("/clients", kit.Page(p.Caseload))
+		r.Get("/clients/new", kit.Page(p.NewClient))
+		r.Post("/clients", kit.Page(p.AddClient))
+		r.Route("/clients/{client}", func(r chi.Router) {
+			r.Get("/", kit.Page(p.Client))
+			r.Post("/invite", kit.Page(p.Invite))
+			r.Get("/intake", kit.Page(p.Intake))
+			r.Get("/intake/{step}", kit.Page(p.IntakeStep))
+			r.Post("/intake/{step}", kit.Page(p.SaveIntakeStep))
+			r.Post("/screening", kit.Page(p.Screen))
+			r.Get("/decision", kit.Page(p.Decision))
+			r.Get("/prescription/new", kit.Page(p.NewPrescription))
+			r.Post("/prescription", kit.Page(p.SignPrescription))
+		})
+	})
+	r.Group(func(r chi.Router) {
+		r.Use(kit.SignedIn, kit.Only(domain.RoleLead))
+		r.Get("/people", kit.Page(p.People))
+		r.Post("/people", kit.Page(p.AddPerson))
+		r.Post("/people/{account}/link", kit.Page(p.NewLink))
+		r.Post("/people/{account}/close", kit.Page(p.ClosePerson))
+	})
+}
+
+// pathID returns the id in the address. What is no id leads nowhere.
+func pathID(r *http.Request, name string) (uuid.UUID, error) {
+	id, err := uuid.Parse(chi.URLParam(r, name))
+	if err != nil {
+		return uuid.Nil, domain.ErrNotFound
+	}
+	return id, nil
+}
