@@ -33,8 +33,8 @@ for (const form of document.querySelectorAll("form[method=post]")) {
     // Not the disabled attribute: it would take the pressed button's own value
     // out of what is sent, and the keyboard's place with it.
     for (const button of form.querySelectorAll("button")) button.setAttribute("aria-disabled", "true");
-    // If no answer came by then, let the person try again. The server takes the
-    // same form only once.
+    // If no answer came by then, let the person try again. Where that could
+    // count twice, the form carries a key that the server takes only once.
     setTimeout(() => {
       release(form);
       if (warns) unsaved.add(form);
