@@ -85,3 +85,12 @@ func Clashes(matches []Found) []Clash {
 func actsLikeNitrate(f Found) bool {
 	return f.Class == Nitrate || f.Class == Antianginal && f.Name != "ranolazine"
 }
+
+// HintCodes returns the codes of all hints, in their order.
+func HintCodes() []string {
+	codes := make([]string, len(hints))
+	for i, h := range hints {
+		codes[i] = h.code
+	}
+	return codes
+}

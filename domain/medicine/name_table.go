@@ -1,5 +1,7 @@
 package medicine
 
+import "slices"
+
 // Name is a generic name and the spellings of it that count as the same.
 type Name struct {
 	Name  string
@@ -8,6 +10,9 @@ type Name struct {
 	Eye   bool  // also sold as eye drops, which is a class of its own
 	Zones Zones // what this name leaves valid beyond its class; usually nothing
 }
+
+// Names returns every generic name that is known, by class.
+func Names() []Name { return slices.Clone(names) }
 
 // names is every generic name that is known, by class.
 //
@@ -61,8 +66,8 @@ var names = []Name{
 	{Name: "molsidomine", Class: Antianginal},
 	{Name: "mavacamten", Class: MyosinInhibitor},
 	{Name: "glyceryl trinitrate", Class: Nitrate, Also: []string{"nitroglycerin", "nitroglycerine", "GTN"}},
-	{Name: "isosorbide dinitrate", Class: Nitrate, Also: []string{"ISDN"}},
-	{Name: "isosorbide mononitrate", Class: Nitrate, Also: []string{"ISMN"}},
+	{Name: "isosorbide dinitrate", Class: Nitrate},
+	{Name: "isosorbide mononitrate", Class: Nitrate},
 	{Name: "hydralazine", Class: Vasodilator},
 	{Name: "minoxidil", Class: Vasodilator},
 	{Name: "captopril", Class: ACEInhibitor},
@@ -101,7 +106,7 @@ var names = []Name{
 	{Name: "triamterene", Class: DiureticPotassiumSparing},
 	{Name: "clonidine", Class: CentralActing},
 	{Name: "guanfacine", Class: CentralActing},
-	{Name: "methyldopa", Class: CentralActing, Also: []string{"levomethyldopa"}},
+	{Name: "methyldopa", Class: CentralActing, Also: []string{"methyldopa (levorotatory)", "levomethyldopa"}},
 	{Name: "moxonidine", Class: CentralActing},
 	{Name: "reserpine", Class: CentralActing},
 	{Name: "doxazosin", Class: AlphaBlocker},

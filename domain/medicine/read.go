@@ -73,7 +73,8 @@ type reader struct {
 func (r *reader) read() Result {
 	found := map[int][]Found{} // by the first word
 	r.used = make([]bool, len(r.words))
-	r.cover(r.longest(), func(from, to int) bool {
+	r.findAliases(found)
+	r.cover(mostWords, func(from, to int) bool {
 		found[from] = r.exact(from, to)
 		return found[from] != nil
 	})
@@ -109,13 +110,63 @@ func (r *reader) cover(most int, try func(from, to int) bool) {
 	}
 }
 
-// longest is how many words a name or an alias may have.
-func (r *reader) longest() int {
-	most := mostWords
+// findAliases finds the names that a practice added, the longest first. They
+// may have words in them that are otherwise skipped ("... plus", "... retard").
+func (r *reader) findAliases(found map[int][]Found) {
+	longest := 0
 	for key := range r.aliases {
-		most = max(most, strings.Count(key, " ")+1)
+		longest = max(longest, strings.Count(key, " ")+1)
 	}
-	return most
+	spoken := spokenOf(r.item)
+	for n := min(longest, len(spoken)); n >= 1; n-- {
+		for from := 0; from+n <= len(spoken); from++ {
+			run := spoken[from : from+n]
+			contents, ok := r.aliases[keyOf(r.item, run)]
+			words := r.within(run[0], run[n-1])
+			if !ok || len(words) == 0 || slices.ContainsFunc(words, func(w int) bool { return r.used[w] }) {
+				continue
+			}
+			medicines := Match(contents).Exact()
+			for i := range medicines {
+				medicines[i].Typed = r.text[r.item[run[0]].start:r.item[run[n-1]].end]
+			}
+			found[words[0]] = medicines
+			for _, w := range words {
+				r.used[w] = true
+			}
+		}
+	}
+}
+
+// within is the words that stand from one token to another.
+func (r *reader) within(first, last int) []int {
+	var words []int
+	for i, w := range r.words {
+		if first <= w && w <= last {
+			words = append(words, i)
+		}
+	}
+	return words
+}
+
+// spokenOf is the tokens of an item that are words and not marks.
+func spokenOf(item []token) []int {
+	var spoken []int
+	for i, t := range item {
+		if t.role != connector || len(t.text) > 1 && t.text[0] < 0x80 {
+			spoken = append(spoken, i)
+		}
+	}
+	return spoken
+}
+
+// keyOf is some tokens of an item as aliases are compared.
+func keyOf(item []token, places []int) string {
+	texts := make([]string, len(places))
+	for i, place := range places {
+		texts[i] = item[place].text
+	}
+	return strings.Join(texts, " ")
 }
 
 // key is the run of words as it is compared.
@@ -135,22 +186,12 @@ func (r *reader) typed(from, to int) string {
 	return r.text[r.item[r.words[from]].start:r.item[r.words[to-1]].end]
 }
 
-// exact returns the medicine, or the medicines of an alias, that the words name.
-// A name goes before an alias, so no alias can turn one medicine into another.
+// exact returns the medicine that the words name.
 func (r *reader) exact(from, to int) []Found {
-	key := r.key(from, to)
-	if i, ok := index[key]; ok {
+	if i, ok := index[r.key(from, to)]; ok {
 		return []Found{r.found(from, to, i, Exact)}
 	}
-	contents, ok := r.aliases[key]
-	if !ok {
-		return nil
-	}
-	found := Match(contents).Exact()
-	for i := range found {
-		found[i].Typed = r.typed(from, to)
-	}
-	return found
+	return nil
 }
 
 // slips returns every name that is one edit away from the words.
