@@ -43,6 +43,9 @@ type BasisDecision struct {
 	HoldVigorous bool     // row 2
 	Carrier      Carrier
 	Notes        Notes
+
+	max      Milli // with a valid basis
+	maxError BPM
 }
 
 // BasisRow is a row of the basis table.
@@ -162,15 +165,17 @@ func (d BasisDecision) Cites() []source.Key {
 // Source: mahon2010, evenson2023, transplant_training, sharp1998, keteyian2019, keteyian2023, adequate_effort2022, acsm_getp_heart_rate.
 // Practice rule: practice.
 func Decide(p Person, policy Policy) (BasisDecision, error) {
-	d, _, err := p.decide(&policy)
+	d := BasisDecision{Basis: NoBasis}
+	var ceilings Ceilings
+	err := p.decide(&policy, &d, &ceilings)
 	return d, err
 }
 
-func (p *Person) decide(policy *Policy) (BasisDecision, Ceilings, error) {
+// decide fills d and ceilings in place: copying them costs more than the rules.
+func (p *Person) decide(policy *Policy, d *BasisDecision, ceilings *Ceilings) error {
 	if err := p.check(policy); err != nil {
-		return BasisDecision{}, Ceilings{}, err
+		return err
 	}
-	d := BasisDecision{Basis: NoBasis}
 	usable := false // the peak may stand for the maximum
 	if p.Peak.HR != 0 {
 		flaws := p.flaws(policy)
@@ -180,23 +185,22 @@ func (p *Person) decide(policy *Policy) (BasisDecision, Ceilings, error) {
 	d.Row = p.row(usable, 1)
 	if d.Row == 1 {
 		d.Refused = true
-		return d, Ceilings{}, domain.Problems{"age": "Zones are for adults: from 18 years on."}
+		return domain.Problems{"age": "Zones are for adults: from 18 years on."}
 	}
 	decisive := d.Row
 	if d.Row == 6 {
 		d.Via = p.row(usable, 7)
 		decisive = d.Via
 	}
-	if err := p.apply(&d, decisive, usable, policy); err != nil {
-		return d, Ceilings{}, err
+	if err := p.apply(d, decisive, usable, policy); err != nil {
+		return err
 	}
-	p.carry(&d, decisive, policy)
-
-	ceilings := p.ceilings(policy)
-	if _, _, found := ceilings.Lowest(); found && d.Basis == NoBasis {
+	p.carry(d, decisive, policy)
+	p.ceilings(policy, usable, ceilings)
+	if d.Basis == NoBasis && *ceilings != (Ceilings{}) {
 		d.Basis = CeilingOnly
 	}
-	return d, ceilings, nil
+	return nil
 }
 
 // row returns the first row of the table, from the given one on, that matches.
@@ -273,11 +277,12 @@ func (p *Person) apply(d *BasisDecision, row int, usable bool, policy *Policy) e
 
 // predict makes an equation the basis, if the person is one it was made for.
 func (p *Person) predict(d *BasisDecision, equation Equation) error {
-	info := equation.find()
-	if err := info.fits(p.input()); err != nil {
+	info, in := equation.find(), p.input()
+	if err := info.fits(&in); err != nil {
 		return err
 	}
 	d.Basis, d.Equation, d.Rough = Predicted, equation, info.Disease
+	d.max, d.maxError = info.of(&in), info.Error
 	if d.Rough {
 		d.Notes |= roughMaximum
 	}
@@ -285,7 +290,7 @@ func (p *Person) predict(d *BasisDecision, equation Equation) error {
 }
 
 // withhold takes a basis away when a number is missing without which a range is
-// dangerous, or when resting and maximal heart rate belong to different medicines.
+// dangerous, when the pulse tells nothing, or when resting and maximal heart rate belong to different medicines.
 func (p *Person) withhold(d *BasisDecision) {
 	var missing Notes
 	if p.Conditions.Has(ICD) && p.Limits.ICDDetectionHR == 0 {
@@ -294,13 +299,19 @@ func (p *Person) withhold(d *BasisDecision) {
 	if p.Conditions.Has(PacemakerResponsive) && p.Limits.PacemakerUpperHR == 0 {
 		missing |= upperRateMissing
 	}
+	// A row above the ones for these can allow a test (transplant, pacemaker that
+	// follows effort): not when the pulse is irregular or fixed as well.
+	const useless = Pacemaker | PacemakerFixed | Fibrillation | IrregularPulse
+	if d.Basis == Measured && (p.Conditions.Has(useless) || p.Medicines.Has(Z3)) {
+		missing |= pulseUseless
+	}
 	altered := p.slowed() || p.Medicines.Has(Z2)
 	if altered && p.RestingBeforeMedicine {
 		missing |= restingBefore
 	}
 	if missing != 0 {
 		d.Notes |= missing
-		d.Basis, d.Equation, d.Rough = NoBasis, "", false
+		d.Basis, d.Equation, d.Rough, d.max, d.maxError = NoBasis, "", false, 0, 0
 		d.Notes &^= roughMaximum
 	}
 	if d.Basis == NoBasis && p.Equation != "" {
@@ -309,8 +320,11 @@ func (p *Person) withhold(d *BasisDecision) {
 	if d.Basis.Valid() && altered {
 		d.Notes |= restingOnMedicine
 	}
-	if d.Basis == Measured && p.Peak.Mode == Cycle {
-		d.Notes |= cyclePeak
+	if d.Basis == Measured {
+		d.max = p.Peak.HR.Milli()
+		if p.Peak.Mode == Cycle {
+			d.Notes |= cyclePeak
+		}
 	}
 }
 

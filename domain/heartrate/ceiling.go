@@ -120,12 +120,15 @@ func CeilingsFor(p Person, policy Policy) (Ceilings, error) {
 	if err := p.check(&policy); err != nil {
 		return Ceilings{}, err
 	}
-	return p.ceilings(&policy), nil
+	var c Ceilings
+	p.ceilings(&policy, p.Peak.HR != 0 && p.flaws(&policy) == 0, &c)
+	return c, nil
 }
 
-func (p *Person) ceilings(policy *Policy) Ceilings {
+// ceilings fills c; usable says that the peak may stand for the maximum.
+func (p *Person) ceilings(policy *Policy, usable bool, c *Ceilings) {
 	l := &p.Limits
-	c := Ceilings{DoctorCeiling: l.DoctorHR, PractitionerCeiling: l.PractitionerHR}
+	c[DoctorCeiling], c[PractitionerCeiling] = l.DoctorHR, l.PractitionerHR
 	if l.IschaemiaHR != 0 {
 		c[IschaemiaCeiling] = l.IschaemiaHR - margin(l.IschaemiaMargin, policy.IschaemiaMargin)
 	}
@@ -138,10 +141,9 @@ func (p *Person) ceilings(policy *Policy) Ceilings {
 	if l.Interim.Kind != "" {
 		c[InterimCeiling] = l.Interim.ceiling()
 	}
-	if p.Peak.HR != 0 && p.flaws(policy) != 0 {
-		c[PeakCeiling] = p.Peak.HR
+	if !usable {
+		c[PeakCeiling] = p.Peak.HR // 0 without a test
 	}
-	return c
 }
 
 func margin(given, usual BPM) BPM {

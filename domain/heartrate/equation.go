@@ -229,14 +229,14 @@ func Maximum(eq Equation, in EquationInput) (Milli, error) {
 	if info == nil {
 		return 0, domain.Problems{"equation": "This equation is not known."}
 	}
-	if err := info.fits(in); err != nil {
+	if err := info.fits(&in); err != nil {
 		return 0, err
 	}
-	return info.of(in), nil
+	return info.of(&in), nil
 }
 
 // fits returns the error of [Maximum].
-func (info *EquationInfo) fits(in EquationInput) error {
+func (info *EquationInfo) fits(in *EquationInput) error {
 	switch {
 	case in.Age < 18 || in.Age > 110:
 		return domain.Problems{"age": "The equations are used for adults from 18 to 110 years."}
@@ -257,7 +257,7 @@ func (info *EquationInfo) fits(in EquationInput) error {
 }
 
 // of computes the equation without looking at whom it is for.
-func (info *EquationInfo) of(in EquationInput) Milli {
+func (info *EquationInfo) of(in *EquationInput) Milli {
 	base, perYear := info.base, info.perYear
 	if in.Sex == Male && info.male != 0 {
 		base, perYear = info.male, info.malePerYr

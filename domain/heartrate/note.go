@@ -29,6 +29,7 @@ const (
 	pregnancyHold
 	ceilingCuts
 	ceilingBelowAll
+	pulseUseless
 )
 
 var noteTexts = [...]intensity.Note{
@@ -54,6 +55,7 @@ var noteTexts = [...]intensity.Note{
 	{Code: "pregnancy_hold", Text: "Vigorous work is held in pregnancy until it is released."},
 	{Code: "ceiling_cuts", Text: "A range ends at the heart-rate ceiling."},
 	{Code: "ceiling_below_all", Text: "The heart-rate ceiling is below every range."},
+	{Code: "pulse_useless", Text: "The pulse is irregular or paced at a fixed rate as well: no range, tested or not."},
 }
 
 // Has reports whether the note with that code is in the set.

@@ -7,18 +7,23 @@ import (
 	"brae/domain/intensity"
 )
 
-// Unavailable says why a class has no range. Empty is: it has one.
-type Unavailable string
+// Unavailable says why a class has no range.
+type Unavailable uint8
 
 // The reasons.
 const (
-	Available  Unavailable = ""
-	ByBasis    Unavailable = "no_basis"
-	ByReserve  Unavailable = "reserve"
-	ByCeiling  Unavailable = "ceiling"
-	ByRoughMax Unavailable = "rough_maximum"
-	ByResting  Unavailable = "resting" // in the view by the maximum: below the resting heart rate
+	Available  Unavailable = iota // it has one
+	ByBasis                       // no valid basis
+	ByReserve                     // the reserve is too small
+	ByCeiling                     // the range starts above the ceiling
+	ByRoughMax                    // the maximum is too rough for vigorous work
+	ByResting                     // in the view by the maximum: below resting
 )
+
+var unavailableNames = [...]string{"", "no_basis", "reserve", "ceiling", "rough_maximum", "resting"}
+
+// String returns the code of the reason, nothing for Available.
+func (u Unavailable) String() string { return unavailableNames[u] }
 
 // Band is the range of one class in whole beats, both ends included. Low and High
 // are 0 where the class is unavailable.
@@ -58,32 +63,33 @@ type Zones struct {
 //
 // Source: karvonen1957, garber2011.
 // Practice rule: practice.
-func ZonesFor(p Person, policy Policy) (Zones, error) {
-	z := Zones{Scheme: intensity.ACSM2011, Rest: p.RestingHR}
-	var err error
-	z.Decision, z.Ceilings, err = p.decide(&policy)
-	if err != nil {
-		return Zones{Decision: z.Decision}, err
+func ZonesFor(p Person, policy Policy) (z Zones, err error) {
+	if err = z.fill(&p, &policy); err != nil { // named results spare a copy of all ranges
+		z = Zones{Decision: z.Decision}
+	}
+	return z, err
+}
+
+// fill computes in place.
+func (z *Zones) fill(p *Person, policy *Policy) error {
+	z.Scheme, z.Rest, z.Decision.Basis = intensity.ACSM2011, p.RestingHR, NoBasis
+	if err := p.decide(policy, &z.Decision, &z.Ceilings); err != nil {
+		return err
 	}
 	z.Notes = z.Decision.Notes
 	z.Ceiling, z.CeilingFrom, _ = z.Ceilings.Lowest()
 
-	switch z.Decision.Basis {
-	case Measured:
-		z.Max = p.Peak.HR.Milli()
-	case Predicted:
-		info := z.Decision.Equation.find()
-		z.Max, z.MaxError = info.of(p.input()), info.Error
-	default:
+	if !z.Decision.Basis.Valid() {
 		z.close(ByBasis)
-		return z, nil
+		return nil
 	}
+	z.Max, z.MaxError = z.Decision.max, z.Decision.maxError
 	if p.RestingHR == 0 {
-		return Zones{Decision: z.Decision}, domain.Problems{"resting_hr": "A range needs the resting heart rate."}
+		return domain.Problems{"resting_hr": "A range needs the resting heart rate."}
 	}
 	d, err := reserve(z.Max, z.Rest)
 	if err != nil {
-		return Zones{Decision: z.Decision}, err
+		return err
 	}
 	if d < int64(policy.MinReserve.Milli()) {
 		z.Decision.Basis, z.Decision.Carrier.HeartRate = NoBasis, false
@@ -92,13 +98,13 @@ func ZonesFor(p Person, policy Policy) (Zones, error) {
 		}
 		z.Notes |= reserveTiny
 		z.close(ByReserve)
-		return z, nil
+		return nil
 	}
 	if d < int64(policy.WarnReserve.Milli()) {
 		z.Notes |= reserveSmall
 	}
 	z.open(d, policy.VigorousTo)
-	return z, nil
+	return nil
 }
 
 // close makes all classes unavailable.
