@@ -33,7 +33,7 @@ var diseaseTerms = [...]Term{
 	heart("congenital_heart_disease", "A heart defect from birth", "Were you born with a heart defect?"),
 	heart("heart_transplant", "A heart transplant", "Have you had a heart transplant?"),
 	heart("peripheral_artery_disease", "Narrowed leg arteries", "Do you have narrowed arteries of the legs?"),
-	heart("aortic_aneurysm", "A widened or torn aorta", "Is your aorta widened, or was it torn?"),
+	heart("aortic_aneurysm", "A widened or torn aorta", "Is your aorta widened, was it torn, or do you have a disease that widens it?"),
 	heart("stroke", "A past stroke", "Have you had a stroke?"),
 	heart("tia", "A past warning stroke", "Have you had a warning stroke (TIA)?"),
 	heart("carotid_disease", "Narrowed neck arteries", "Do you have narrowed arteries of the neck?"),
