@@ -17,6 +17,7 @@ const (
 	KindRelative  Kind = "effort_0_10"
 	KindHeartRate Kind = "hr"
 	KindMET       Kind = "activity_met"
+	kindMETAtAge  Kind = "activity_met_at_age" // the same METs for the age; only for safety
 )
 
 // HeartRate is the heart rate of a part, already put into a class.
@@ -196,7 +197,7 @@ func (e Evidence) indicators(policy Policy) []indicator {
 	found = append(found, indicator{KindMET, absolute})
 	if e.Age != 0 {
 		if atAge, _ := e.MET.ClassAt(e.Age); atAge > absolute {
-			found = append(found, indicator{"", atAge})
+			found = append(found, indicator{kindMETAtAge, atAge})
 		}
 	}
 	return found
