@@ -111,3 +111,9 @@ func registerTypes(m *pgtype.Map) {
 
 // newID returns an id that sorts by time (UUID version 7).
 func newID() uuid.UUID { return uuid.Must(uuid.NewV7()) } // fails only where the system has no randomness
+
+// Reopen returns a store on the same database with another clock. The demo needs
+// it: it invents the past before it serves the present.
+func (s *Store) Reopen(ctx context.Context, now func() time.Time) (*Store, error) {
+	return Open(ctx, Config{URL: s.pool.Config().ConnString(), Now: now, Log: s.log})
+}

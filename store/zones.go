@@ -22,7 +22,7 @@ type Zones struct {
 	Reason      string             `json:"reason"`   // of that row, in words
 	Equation    heartrate.Equation `json:"equation"` // with a predicted basis
 	Scheme      string             `json:"scheme"`   // edges of the classes
-	Max         heartrate.Milli    `json:"max"`      // thousandths of a beat; 0 without a basis
+	Max         int                `json:"max"`      // thousandths of a beat; 0 without a basis
 	MaxError    heartrate.BPM      `json:"max_error"`
 	Rest        heartrate.BPM      `json:"rest"`
 	Bands       []Band             `json:"bands"`
@@ -45,7 +45,7 @@ type Band struct {
 func newZones(z heartrate.Zones) Zones {
 	record := Zones{
 		Basis: z.Decision.Basis, Rule: z.Decision.RuleID(), Reason: z.Decision.Reason(), Equation: z.Decision.Equation,
-		Scheme: string(z.Scheme), Max: z.Max, MaxError: z.MaxError, Rest: z.Rest, Ceiling: z.Ceiling,
+		Scheme: string(z.Scheme), Max: int(z.Max), MaxError: z.MaxError, Rest: z.Rest, Ceiling: z.Ceiling,
 	}
 	if z.Ceiling > 0 {
 		record.CeilingFrom = z.CeilingFrom.String()
@@ -65,7 +65,7 @@ func newZones(z heartrate.Zones) Zones {
 // evidence is a logged heart rate in the light of the recorded ranges.
 func (z Zones) evidence(hr heartrate.BPM) *intensity.HeartRate {
 	ranges := heartrate.Zones{
-		Decision: heartrate.BasisDecision{Basis: z.Basis}, Max: z.Max, Rest: z.Rest, Ceiling: z.Ceiling,
+		Decision: heartrate.BasisDecision{Basis: z.Basis}, Max: heartrate.Milli(z.Max), Rest: z.Rest, Ceiling: z.Ceiling,
 	}
 	return ranges.Evidence(hr)
 }

@@ -3,9 +3,11 @@ package localpg_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strconv"
 	"strings"
 	"syscall"
@@ -18,10 +20,9 @@ import (
 )
 
 func TestStart(t *testing.T) {
-	t.Setenv("PGPORT", "1")                // of a person's shell, and none of the
-	t.Setenv("PGHOST", "db.example")       // server's business
-	t.Setenv("PGDATESTYLE", "SQL, MDY")    //
-	t.Setenv("PGCLIENTENCODING", "LATIN1") //
+	t.Setenv("PGPORT", "1") // of a person's shell, and none of our business
+	t.Setenv("PGHOST", "db.example")
+	t.Setenv("SOME_SECRET", "open-sesame") // Brae's, and none of the server's
 	dir := filepath.Join(newDir(t), "new", "data")
 	config := localpg.Config{Dir: dir, Log: testLog(t)}
 	cluster, err := localpg.Start(t.Context(), config)
@@ -94,6 +95,13 @@ func TestStart(t *testing.T) {
 		must(t, err)
 		if got := strings.TrimSpace(string(out)); got != strconv.Itoa(want) {
 			t.Errorf("the server runs as %s; want %d", got, want)
+		}
+		environ, err := os.ReadFile(fmt.Sprintf("/proc/%d/environ", serverPID(dir)))
+		if err != nil && runtime.GOOS == "linux" {
+			t.Error(err)
+		}
+		if strings.Contains(string(environ), "sesame") {
+			t.Error("the server was given Brae's secrets")
 		}
 	})
 

@@ -1,0 +1,161 @@
+package main
+
+import (
+	"strings"
+
+	"brae/domain"
+	"brae/domain/heartrate"
+	"brae/domain/intensity"
+	"brae/domain/medicine"
+	"brae/domain/source"
+)
+
+func init() {
+	calculations["zones"] = calculation{
+		example: `{"age":60,"resting_hr":72,"percents":[40,60]}`,
+		codes:   conditionCodes,
+		answer:  answering(calcZones),
+	}
+}
+
+func conditionCodes() []code {
+	var codes []code
+	for _, c := range heartrate.Conditions() {
+		codes = append(codes, code{Code: c.Code, Says: c.Says})
+	}
+	return codes
+}
+
+type zonesIn struct {
+	Age               int                 `json:"age"`
+	RestingHR         heartrate.BPM       `json:"resting_hr"`
+	Sex               heartrate.Sex       `json:"sex,omitempty"`
+	Equation          heartrate.Equation  `json:"equation,omitempty"`
+	MeasuredMax       heartrate.BPM       `json:"measured_max,omitempty"`
+	Medicines         []string            `json:"medicines,omitempty"`
+	Conditions        []string            `json:"conditions,omitempty"`
+	Limits            zoneLimits          `json:"limits,omitempty"`
+	VigorousToPercent *int                `json:"vigorous_to_percent,omitempty"`
+	Percents          []intensity.Percent `json:"percents,omitempty"`
+}
+
+type zoneLimits struct {
+	DoctorHR       heartrate.BPM `json:"doctor_hr,omitempty"`
+	IschaemiaHR    heartrate.BPM `json:"ischaemia_hr,omitempty"`
+	ICDDetectionHR heartrate.BPM `json:"icd_detection_hr,omitempty"`
+	ICDMargin      heartrate.BPM `json:"icd_margin,omitempty"`
+}
+
+type zonesOut struct {
+	Basis       heartrate.Basis   `json:"basis"`
+	Rule        string            `json:"rule"`
+	HRMax       *heartrate.Milli  `json:"hr_max"`
+	HRMaxError  heartrate.BPM     `json:"hr_max_error"`
+	Zones       []zoneOut         `json:"zones"`
+	Unavailable []intensity.Class `json:"unavailable"`
+	CeilingHR   *heartrate.BPM    `json:"ceiling_hr"`
+	Targets     []targetOut       `json:"targets"`
+	Notes       []string          `json:"notes"`
+	Sources     []string          `json:"sources"`
+}
+
+type zoneOut struct {
+	Class intensity.Class `json:"class"`
+	Low   heartrate.BPM   `json:"low"`
+	High  heartrate.BPM   `json:"high"`
+}
+
+type targetOut struct {
+	Percent intensity.Percent `json:"percent"`
+	BPM     heartrate.BPM     `json:"bpm"`
+	Exact   heartrate.Exact   `json:"exact"`
+}
+
+// person makes the heart-rate rules' view of the input.
+func (in zonesIn) person() (heartrate.Person, heartrate.Policy, error) {
+	policy := heartrate.PolicyFrom(nil)
+	if in.VigorousToPercent != nil {
+		policy = heartrate.PolicyFrom(source.Values{"heartrate.vigorous_to_percent": *in.VigorousToPercent})
+		if n := *in.VigorousToPercent; n < 60 || n > 90 {
+			return heartrate.Person{}, policy, fieldError{"vigorous_to_percent", "Vigorous work is from 60 to 90 per cent of the reserve."}
+		}
+	}
+	p := heartrate.Person{
+		Age: in.Age, Sex: in.Sex, RestingHR: in.RestingHR, Equation: in.Equation,
+		Limits: heartrate.Limits{
+			DoctorHR: in.Limits.DoctorHR, IschaemiaHR: in.Limits.IschaemiaHR,
+			ICDDetectionHR: in.Limits.ICDDetectionHR, ICDMargin: in.Limits.ICDMargin,
+		},
+	}
+	if in.RestingHR == 0 {
+		return p, policy, fieldError{"resting_hr", "A range needs the resting heart rate."}
+	}
+	if in.MeasuredMax != 0 {
+		today := domain.NewDate(2000, 1, 1) // a peak of which only the number is known is as of today
+		p.Today = today
+		p.Peak = heartrate.PeakToday(in.MeasuredMax, today)
+	}
+	for _, name := range in.Conditions {
+		c, err := heartrate.ParseCondition(name)
+		if err != nil {
+			return p, policy, fieldError{"conditions", err.Error() + "."}
+		}
+		p.Conditions |= c
+	}
+	found := medicine.Match(strings.Join(in.Medicines, "\n"))
+	codes, err := heartrate.ParseMedicines(found.ZonesUntilConfirmed().String())
+	if err != nil {
+		return p, policy, err
+	}
+	p.Medicines, p.UnknownMedicine = codes, len(found.Unknown) > 0
+	return p, policy, nil
+}
+
+func calcZones(in zonesIn) (zonesOut, error) {
+	person, policy, err := in.person()
+	if err != nil {
+		return zonesOut{}, err
+	}
+	z, err := heartrate.ZonesFor(person, policy)
+	if err != nil {
+		return zonesOut{}, err
+	}
+	out := zonesOut{
+		Basis: z.Decision.Basis, Rule: z.Decision.RuleID(), HRMaxError: z.MaxError,
+		Zones: []zoneOut{}, Unavailable: []intensity.Class{}, Targets: []targetOut{}, Notes: []string{z.Decision.Reason()},
+		Sources: keysOf(append([]source.Key{"karvonen1957", "garber2011"}, z.Decision.Cites()...)),
+	}
+	if z.Max != 0 {
+		out.HRMax = &z.Max
+	}
+	if z.Ceiling != 0 {
+		out.CeilingHR = &z.Ceiling
+	}
+	for _, b := range z.Bands {
+		if b.Why == heartrate.Available {
+			high := b.High
+			if b.Class == intensity.Vigorous && in.VigorousToPercent != nil {
+				high = b.PrescribeTo
+			}
+			out.Zones = append(out.Zones, zoneOut{b.Class, b.Low, high})
+		} else {
+			out.Unavailable = append(out.Unavailable, b.Class)
+			out.Notes = append(out.Notes, z.Explain(b.Class))
+		}
+	}
+	for _, n := range z.Notes.All() {
+		out.Notes = append(out.Notes, n.Text)
+	}
+	if z.Max == 0 && len(in.Percents) > 0 {
+		out.Notes = append(out.Notes, "Without a basis there are no targets.")
+		return out, nil
+	}
+	for _, percent := range in.Percents {
+		t, err := heartrate.Target(z.Max, z.Rest, percent)
+		if err != nil {
+			return zonesOut{}, err
+		}
+		out.Targets = append(out.Targets, targetOut{percent, t.Nearest(), t})
+	}
+	return out, nil
+}
