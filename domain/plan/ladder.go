@@ -45,7 +45,8 @@ const (
 // the light phase; vigorous minutes come last, from week 13 of the programme at
 // the earliest, when the moderate phase is complete, and never above the
 // ceiling. A start that is vigorous already stays so. The goal is meant to be
-// reached four weeks before vigorous work may begin.
+// reached four weeks before vigorous work may begin; until then there is a step
+// every two weeks, or every week where that is too slow.
 //
 // It returns [domain.ErrHeld] (together with [domain.Problems] that name the
 // field) if the ceiling is below what was asked for, and [domain.Problems] if
@@ -182,9 +183,10 @@ func (c *climb) lightPhaseOver() bool {
 	return true
 }
 
-// due reports whether the next week is the one for a step: the steps that are
-// left are spread evenly over the weeks until the goal should be reached, but
-// one a week at most.
+// due reports whether the next week is the one for a step: one every two weeks,
+// or every week where the steps that are left would not fit otherwise into the
+// weeks until the goal should be reached, or into the plan if they are too many
+// even for that.
 func (c *climb) due(d Dose) bool {
 	steps := 0
 	for d.Totals().ModerateEquivalent < c.in.Goal {
@@ -194,9 +196,12 @@ func (c *climb) due(d Dose) bool {
 		}
 		d, steps = up, steps+1
 	}
-	until := min(c.in.Weeks, c.p.VigorousFrom-c.p.TargetWeeks)
-	gap := max(1, (until-c.moved)/steps)
-	return len(c.weeks)+1-c.moved >= gap
+	weeks := min(c.in.Weeks, c.p.VigorousFrom-c.p.TargetWeeks) - c.moved
+	if steps > weeks {
+		weeks = c.in.Weeks - c.moved
+	}
+	pace := max(1, min(weeks/steps, c.p.StepWeeks))
+	return len(c.weeks)+1-c.moved >= pace
 }
 
 // vigorousOpen reports whether the next week may have vigorous minutes.

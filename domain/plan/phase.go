@@ -67,7 +67,7 @@ type PhaseRecord struct {
 	ModerateEquivalent []int           // moderate-equivalent minutes of each full week, the last week last
 	Target             int             // the practitioner's own target of these minutes; 0 if there is none
 	TalkAsked          int             // sessions of the phase with a talk test
-	TalkComfortable    int             // of these, sessions in which talking was comfortable
+	TalkComfortable    int             // of these, sessions with singing or whole sentences
 	Alarm              domain.Date     // last report that called for a stop, easing off or an emergency; zero if none
 	ScreeningValid     bool
 	SignedOff          domain.Date // the practitioner's last sign-off for vigorous work; zero if none

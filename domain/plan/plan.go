@@ -70,8 +70,8 @@ func (d Dose) Under(ceiling intensity.Class) Dose {
 }
 
 // Changes returns which components differ between two doses, in the order of
-// change. Minutes that come or go with the number of sessions or their length
-// are no change of intensity.
+// change. Minutes of a class that come or go with the number of sessions or their
+// length are no change of intensity; more or less warm-up and cool-down is one.
 func Changes(a, b Dose) []Component {
 	var c []Component
 	if a.Minutes != b.Minutes {
@@ -80,7 +80,7 @@ func Changes(a, b Dose) []Component {
 	if a.Sessions != b.Sessions {
 		c = append(c, Frequency)
 	}
-	if a.Class != b.Class || a.Vigorous != b.Vigorous {
+	if a.Class != b.Class || a.Vigorous != b.Vigorous || a.Easy != b.Easy {
 		c = append(c, Intensity)
 	}
 	return c
@@ -88,10 +88,10 @@ func Changes(a, b Dose) []Component {
 
 // Week is one rung of a plan.
 type Week struct {
-	Number int // 1 is the first of the plan
-	Dose   Dose
-	Totals volume.Totals
-	Step   Component // what differs from the week before; NoChange if nothing or more than one does
+	Number int           // 1 is the first of the plan
+	Dose   Dose          // where sessions differ, Minutes are those of the longest
+	Totals volume.Totals // of the sessions as they are
+	Step   Component     // what differs from the week before; NoChange if nothing or more than one does
 }
 
 // Plan is a ladder of weeks.

@@ -9,8 +9,8 @@ type Policy struct {
 	SessionsMost, MinutesMost, WeeksMost, GoalMost int
 
 	// Steps.
-	TimeStep, TimeFirst, Frequency, TimeMost, SteepTime, RunningJump int
-	VigorousStep, VigorousMost                                       int
+	StepWeeks, TimeStep, TimeFirst, Frequency, TimeMost, SteepTime, RunningJump int
+	VigorousStep, VigorousMost                                                  int
 
 	// Phases.
 	LightWeeks, LightWeeksLeast, ModerateWeeksLeast, VigorousFrom               int

@@ -20,6 +20,10 @@ var entries = []entry{
 		Key: "plan.goal_most", Unit: "min", Default: 1500, Low: 300, High: 3000, Cites: []source.Key{"practice"},
 		Says: "A plan's goal is at most this many moderate-equivalent minutes a week.",
 	}},
+	{func(p *Policy) *int { return &p.StepWeeks }, source.Setting{
+		Key: "plan.step_weeks", Unit: "weeks", Default: 2, Low: 1, High: 4, Cites: []source.Key{"getp10"},
+		Says: "After the light phase a plan takes one step in this many weeks, more often only where the goal asks for it.",
+	}},
 	{func(p *Policy) *int { return &p.TimeStep }, source.Setting{
 		Key: "plan.time_step", Unit: "min", Default: 5, Low: 1, High: 10, Cites: []source.Key{"getp10"},
 		Says: "One step of time adds this many minutes to each session.",

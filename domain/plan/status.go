@@ -24,11 +24,11 @@ const (
 // Log is one session of a client, as far as the status looks at it.
 type Log struct {
 	Day       domain.Date
-	Effort    int             // perceived exertion on 6-20; 0 if not asked
-	Talk      intensity.Class // the class that the talk test stands for; None if not asked
-	HeartRate int             // mean in beats per minute; 0 if not recorded
-	Low, High int             // the target range that day in beats per minute; 0 without one
-	Reported  bool            // something that a practitioner must look at
+	Effort    int            // perceived exertion on 6-20; 0 if not asked
+	Talk      intensity.Talk // empty if not asked
+	HeartRate int            // mean in beats per minute; 0 if not recorded
+	Low, High int            // the target range that day in beats per minute; 0 without one
+	Reported  bool           // something that a practitioner must look at
 }
 
 // Record is what the status is judged by.
@@ -144,6 +144,8 @@ func (r Record) tooHard(logs []Log, p Policy) (why []Reason) {
 	if r.Dose.Hardest() >= intensity.Vigorous {
 		limit = p.TooHardEffortVigorous
 	}
+	// Whole sentences are comfortable even where only light work was asked for.
+	mayTalk := max(r.Dose.Hardest(), intensity.Moderate)
 	var effort, rate, talk, hard int
 	for _, l := range logs[max(0, len(logs)-p.TooHardOf):] {
 		var e, h, t bool
@@ -153,7 +155,7 @@ func (r Record) tooHard(logs []Log, p Policy) (why []Reason) {
 		if h = l.High > 0 && l.HeartRate > l.High; h {
 			rate++
 		}
-		if t = l.Talk > r.Dose.Hardest(); t {
+		if t = l.Talk.Class() > mayTalk; t {
 			talk++
 		}
 		if e || h || t {
@@ -211,7 +213,7 @@ func (r Record) easy(l Log, p Policy) bool {
 		limit = p.ReadyEffortVigorous
 	}
 	felt := l.Effort > 0 && l.Effort <= limit
-	talked := l.Talk != intensity.None && l.Talk <= intensity.Light
+	talked := l.Talk == intensity.TalkSing
 	low := l.HeartRate == 0 || l.High == 0 || (l.HeartRate-l.Low)*100 <= p.ReadyBand*(l.High-l.Low)
 	return (felt || talked) && low && !l.Reported
 }

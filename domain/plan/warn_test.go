@@ -1,0 +1,130 @@
+package plan_test
+
+import (
+	"reflect"
+	"testing"
+
+	"brae/domain/intensity"
+	"brae/domain/plan"
+)
+
+func TestWarnings(t *testing.T) {
+	m := func(sessions, minutes, hard int) plan.Dose {
+		return plan.Dose{Class: moderate, Sessions: sessions, Minutes: minutes, Vigorous: hard}
+	}
+	warn := func(week int, code string, have, need int) plan.Warning {
+		return plan.Warning{Week: week, Reason: plan.Reason{Code: code, Have: have, Need: need}}
+	}
+	for _, tt := range []struct {
+		source  string
+		doses   []plan.Dose
+		ceiling intensity.Class
+		behind  int
+		want    []plan.Warning
+	}{
+		{"Toronto cardiac rehabilitation: one part at a time", []plan.Dose{m(3, 20, 0), m(3, 25, 0), m(4, 25, 0)}, moderate, 0, nil},
+		{"Toronto cardiac rehabilitation: two parts at once", []plan.Dose{m(3, 20, 0), m(4, 25, 0)}, moderate, 0, []plan.Warning{warn(2, "two_parts", 2, 1)}},
+		{
+			"Toronto cardiac rehabilitation: three parts at once",
+			[]plan.Dose{{Class: light, Sessions: 3, Minutes: 20}, m(4, 25, 0)}, moderate, 0, []plan.Warning{warn(2, "two_parts", 3, 1)},
+		},
+		{"ACSM guidelines, from memory: ten minutes more are the most", []plan.Dose{m(3, 20, 0), m(3, 30, 0)}, moderate, 0, nil},
+		{"ACSM guidelines, from memory: eleven are steep", []plan.Dose{m(3, 20, 0), m(3, 31, 0)}, moderate, 0, []plan.Warning{warn(2, "steep_time", 11, 10)}},
+		{"practice setting: down may be steep", []plan.Dose{m(3, 50, 0), m(3, 20, 0)}, moderate, 0, nil},
+		{"practice setting: vigorous under a hold", []plan.Dose{m(3, 30, 9)}, moderate, 12, []plan.Warning{warn(1, "above_ceiling", 4, 3)}},
+		{"practice setting: moderate under a hold above light", []plan.Dose{m(3, 30, 0)}, light, 0, []plan.Warning{warn(1, "above_ceiling", 3, 2)}},
+		{"practice setting: light under a hold on all", []plan.Dose{{Class: light, Sessions: 1, Minutes: 5}}, none, 0, []plan.Warning{warn(1, "above_ceiling", 2, 0)}},
+		{"practice setting: a pause under a hold on all", []plan.Dose{{}}, none, 0, nil},
+		{"practice setting: vigorous in week 12", []plan.Dose{m(3, 30, 9)}, vigorous, 11, []plan.Warning{warn(1, "early_vigorous", 12, 13)}},
+		{"practice setting: vigorous in week 13", []plan.Dose{m(3, 30, 9)}, vigorous, 12, nil},
+		{
+			"practice setting: a fifth of the minutes in four weeks", // 90 minutes
+			[]plan.Dose{m(3, 30, 0), m(3, 30, 18), m(3, 30, 19), m(3, 30, 19), m(3, 30, 19), m(3, 30, 30)}, vigorous, 12,
+			[]plan.Warning{warn(3, "vigorous_share", 21, 20), warn(4, "vigorous_share", 21, 20), warn(5, "vigorous_share", 21, 20)},
+		},
+		{
+			"practice setting: who is used to vigorous work is not introduced to it",
+			[]plan.Dose{{Class: vigorous, Sessions: 3, Minutes: 20}, {Class: vigorous, Sessions: 3, Minutes: 25}}, vigorous, 0, nil,
+		},
+		{
+			"practice setting: but is under the ceiling, too",
+			[]plan.Dose{{Class: vigorous, Sessions: 3, Minutes: 20}}, moderate, 0, []plan.Warning{warn(1, "above_ceiling", 4, 3)},
+		},
+		{"practice setting: no weeks", nil, none, 0, nil},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			var weeks []plan.Week
+			for i, d := range tt.doses {
+				weeks = append(weeks, plan.Week{Number: i + 1, Dose: d, Totals: d.Totals()})
+			}
+			if got := plan.Warnings(weeks, tt.ceiling, tt.behind, policy); !reflect.DeepEqual(got, tt.want) {
+				t.Errorf("Warnings = %v; want %v", got, tt.want)
+			}
+		})
+	}
+}
+
+func TestRunningJump(t *testing.T) {
+	for _, tt := range []struct {
+		source  string
+		minutes int
+		before  [2]int
+		want    bool
+	}{
+		{"practice setting: 30 per cent over the mean", 130, [2]int{100, 100}, false},
+		{"practice setting: more than that", 131, [2]int{100, 100}, true},
+		{"practice setting: the mean of both weeks", 131, [2]int{150, 50}, true},
+		{"Buist 2008, the usual plan's mean of 23 per cent a week", 123, [2]int{100, 100}, false},
+		{"practice setting: nothing to compare with", 60, [2]int{0, 0}, false},
+		{"practice setting: one week to compare with", 20, [2]int{0, 24}, true},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			if got := plan.RunningJump(tt.minutes, tt.before, policy); got != tt.want {
+				t.Errorf("RunningJump(%d, %v) = %t; want %t", tt.minutes, tt.before, got, tt.want)
+			}
+		})
+	}
+}
+
+func TestEffectiveFrom(t *testing.T) {
+	for _, tt := range []struct {
+		source       string
+		tenths, want int
+	}{
+		{"Swain and Franklin 2002: 32 ml/kg/min", 320, 30},
+		{"Swain and Franklin 2002: 44 ml/kg/min", 440, 45},
+		{"Swain and Franklin 2002: above 40", 401, 45},
+		{"Swain and Franklin 2002: not above 40", 400, 30},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			if got := plan.EffectiveFrom(tt.tenths); got != tt.want {
+				t.Errorf("EffectiveFrom(%d) = %d; want %d", tt.tenths, got, tt.want)
+			}
+		})
+	}
+}
+
+func TestChanges(t *testing.T) {
+	d := plan.Dose{Class: moderate, Sessions: 3, Minutes: 30}
+	for _, tt := range []struct {
+		source string
+		change func(*plan.Dose)
+		want   []plan.Component
+	}{
+		{"arithmetic: nothing", func(*plan.Dose) {}, nil},
+		{"arithmetic: time", func(d *plan.Dose) { d.Minutes++ }, []plan.Component{"time"}},
+		{"arithmetic: frequency", func(d *plan.Dose) { d.Sessions-- }, []plan.Component{"frequency"}},
+		{"arithmetic: the class", func(d *plan.Dose) { d.Class++ }, []plan.Component{"intensity"}},
+		{"arithmetic: vigorous minutes", func(d *plan.Dose) { d.Vigorous = 4 }, []plan.Component{"intensity"}},
+		{"arithmetic: all", func(d *plan.Dose) { *d = plan.Dose{} }, []plan.Component{"time", "frequency", "intensity"}},
+		{"practice setting: warm-up in place of work", func(d *plan.Dose) { d.Easy = 10 }, []plan.Component{"intensity"}},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			e := d
+			tt.change(&e)
+			if got := plan.Changes(d, e); !reflect.DeepEqual(got, tt.want) {
+				t.Errorf("Changes(%+v, %+v) = %v; want %v", d, e, got, tt.want)
+			}
+		})
+	}
+}
