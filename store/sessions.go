@@ -189,7 +189,7 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part,
 		} else if err != nil {
 			return nil, err
 		}
-		if judged.ClassForVolume == intensity.None {
+		if err == nil && judged.ClassForVolume == intensity.None {
 			problems.Add(partField(i, "talk"), "Say how well you could talk. It tells how hard it was.")
 		}
 		parts[i].Class, parts[i].Safety = judged.ClassForVolume, judged.ClassForSafety

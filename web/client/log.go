@@ -32,8 +32,8 @@ type partForm struct {
 	Activity  string `form:"activity"`
 	Minutes   string `form:"minutes"`
 	Talk      string `form:"talk"`
-	Effort    string `form:"effort"`
-	HeartRate string `form:"heart_rate"`
+	Effort    string `form:"effort_6_20"`
+	HeartRate string `form:"hr"`
 }
 
 // maxParts is how many stretches one form takes.
@@ -54,8 +54,8 @@ func (f logForm) input() (store.SessionInput, domain.Problems) {
 	for i, p := range f.Parts {
 		part := store.PartInput{Activity: p.Activity, Talk: intensity.Talk(p.Talk)}
 		part.Minutes = number(&problems, i, "minutes", p.Minutes, "Type the minutes as a whole number, such as 30.")
-		part.Effort = number(&problems, i, "effort", p.Effort, "Choose a number from 6 to 20.")
-		part.HeartRate = number(&problems, i, "heart_rate", p.HeartRate, "Type the heart rate as a whole number, such as 118.")
+		part.Effort = number(&problems, i, "effort_6_20", p.Effort, "Choose a number from 6 to 20.")
+		part.HeartRate = number(&problems, i, "hr", p.HeartRate, "Type the heart rate as a whole number, such as 118.")
 		if p.Minutes == "" {
 			problems.Add(name(i, "minutes"), "Type for how many minutes.")
 		}
@@ -192,7 +192,7 @@ type logView struct {
 func (v logView) order() []string {
 	order := []string{"id", "day"}
 	for i := range v.Form.Parts {
-		for _, field := range []string{"activity", "minutes", "talk", "effort", "heart_rate"} {
+		for _, field := range []string{"activity", "minutes", "talk", "effort_6_20", "hr"} {
 			order = append(order, name(i, field))
 		}
 	}
@@ -214,8 +214,8 @@ func (v logView) talkField(i int) ui.Field {
 // effortField asks for the perceived exertion of the i-th part.
 func (v logView) effortField(i int) ui.Field {
 	f := ui.Field{
-		Name: name(i, "effort"), Label: "How hard did it feel, from 6 (rest) to 20 (all you have)?", Optional: true,
-		Value: v.Form.Parts[i].Effort, Problem: v.Problems[name(i, "effort")],
+		Name: name(i, "effort_6_20"), Label: "How hard did it feel, from 6 (rest) to 20 (all you have)?", Optional: true,
+		Value: v.Form.Parts[i].Effort, Problem: v.Problems[name(i, "effort_6_20")],
 		Options: []ui.Option{{Value: "", Label: "Not asked"}},
 	}
 	for n := 6; n <= 20; n++ {

@@ -113,7 +113,7 @@ func logPage(v logView) templ.Component {
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
-					if v.Form.Parts[i].Effort != "" || v.Form.Parts[i].HeartRate != "" || v.Problems[name(i, "effort")] != "" || v.Problems[name(i, "heart_rate")] != "" {
+					if v.Form.Parts[i].Effort != "" || v.Form.Parts[i].HeartRate != "" || v.Problems[name(i, "effort_6_20")] != "" || v.Problems[name(i, "hr")] != "" {
 						templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, " open")
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
@@ -128,8 +128,8 @@ func logPage(v logView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					templ_7745c5c3_Err = ui.WholeNumber(ui.Field{
-						Name: name(i, "heart_rate"), Label: "Heart rate while it was steady", Value: v.Form.Parts[i].HeartRate,
-						Problem: v.Problems[name(i, "heart_rate")], Unit: "beats a minute", Optional: true,
+						Name: name(i, "hr"), Label: "Heart rate while it was steady", Value: v.Form.Parts[i].HeartRate,
+						Problem: v.Problems[name(i, "hr")], Unit: "beats a minute", Optional: true,
 					}).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err

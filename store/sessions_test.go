@@ -1,0 +1,227 @@
+package store_test
+
+import (
+	"errors"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"brae/domain"
+	"brae/domain/intensity"
+	"brae/store"
+	"pgregory.net/rapid"
+)
+
+func TestLogSession(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	client := f.client()
+	in := walk(30)
+	in.Note = "wind from the sea"
+	in.Parts = append(in.Parts, store.PartInput{Activity: "jog", Minutes: 10, Talk: intensity.TalkFewWords, Effort: 15, HeartRate: 142})
+	logged, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// PAGA 2018: a vigorous minute counts as two moderate ones.
+	if got, want := logged.Totals.ModerateEquivalent, 30+2*10; got != want {
+		t.Errorf("moderate-equivalent minutes = %d; want %d", got, want)
+	}
+	if got, want := logged.Week, domain.NewDate(2026, 11, 23); got != want {
+		t.Errorf("week = %s; want %s", got, want)
+	}
+	read, err := f.Session(t.Context(), f.mira.Actor(), client, in.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if read.Note != in.Note || len(read.Parts) != 2 || read.Parts[1].HeartRate != 142 || read.Parts[1].Effort != 15 ||
+		read.Parts[1].Class != intensity.Vigorous || read.Parts[0].Talk != intensity.TalkSentences {
+		t.Errorf("session = %+v; want what was logged", read)
+	}
+}
+
+func TestLogSessionIsStoredOnce(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	client := f.client()
+	in := walk(30)
+	var group sync.WaitGroup
+	answers := make([]store.LoggedSession, 10)
+	for i := range answers {
+		group.Go(func() {
+			var err error
+			if answers[i], err = f.LogSession(t.Context(), f.mira.Actor(), client, in); err != nil {
+				t.Errorf("sent the %d. time: %v", i+1, err)
+			}
+		})
+	}
+	group.Wait()
+	for i, a := range answers {
+		if a.ID != in.ID || a.Totals != answers[0].Totals || !a.LoggedAt.Equal(answers[0].LoggedAt) {
+			t.Errorf("answer %d = %+v; want the same as the first", i, a)
+		}
+	}
+	if n := f.count(`SELECT count(*) FROM sessions`); n != 1 {
+		t.Errorf("%d sessions are stored; want 1", n)
+	}
+	if n := f.count(`SELECT moderate_equivalent FROM week_totals`); n != 30 {
+		t.Errorf("the week has %d minutes; want 30", n)
+	}
+	if n := f.count(`SELECT count(*) FROM audit WHERE action = 'session.log'`); n != 1 {
+		t.Errorf("%d audit entries; want 1", n)
+	}
+}
+
+func TestLogSessionRefusesAnotherBody(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	client, stranger := f.client(), f.client()
+	in := walk(30)
+	must(f.LogSession(t.Context(), f.mira.Actor(), client, in))
+	other := in
+	other.Parts = []store.PartInput{{Activity: "walk_brisk", Minutes: 31, Talk: intensity.TalkSentences}}
+	if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, other); !errors.Is(err, domain.ErrConflict) {
+		t.Errorf("the same id with 31 minutes: %v; want %v", err, domain.ErrConflict)
+	}
+	if _, err := f.LogSession(t.Context(), f.mira.Actor(), stranger, in); !errors.Is(err, domain.ErrConflict) {
+		t.Errorf("the same id for another client: %v; want %v", err, domain.ErrConflict)
+	}
+	if n := f.count(`SELECT sum(moderate_equivalent) FROM week_totals`); n != 30 {
+		t.Errorf("the weeks have %d minutes; want 30", n)
+	}
+}
+
+func TestLogSessionRefuses(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	client := f.client()
+	for _, tt := range []struct {
+		reason, field string
+		change        func(*store.SessionInput)
+	}{
+		{"a day to come", "day", func(in *store.SessionInput) { in.Day = day.AddDays(1) }},
+		{"29 days ago", "day", func(in *store.SessionInput) { in.Day = day.AddDays(-29) }},
+		{"no day", "day", func(in *store.SessionInput) { in.Day = domain.Date{} }},
+		{"no id", "id", func(in *store.SessionInput) { in.ID = uuid.Nil }},
+		{"no minutes", "parts[0].minutes", func(in *store.SessionInput) { in.Parts[0].Minutes = 0 }},
+		{"721 minutes", "parts[0].minutes", func(in *store.SessionInput) { in.Parts[0].Minutes = 721 }},
+		{"no part", "minutes", func(in *store.SessionInput) { in.Parts = nil }},
+		{"an unknown activity", "parts[0].activity", func(in *store.SessionInput) { in.Parts[0].Activity = "levitate" }},
+		{"an unknown talk-test level", "parts[0].talk", func(in *store.SessionInput) { in.Parts[0].Talk = "hum" }},
+		{"exertion 21", "parts[0].effort_6_20", func(in *store.SessionInput) { in.Parts[0].Effort = 21 }},
+		{"heart rate 241", "parts[0].hr", func(in *store.SessionInput) { in.Parts[0].HeartRate = 241 }},
+	} {
+		t.Run(tt.reason, func(t *testing.T) {
+			in := walk(30)
+			tt.change(&in)
+			_, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+			problems, ok := errors.AsType[domain.Problems](err)
+			if !ok || problems[tt.field] == "" {
+				t.Errorf("LogSession = %v; want a problem of %s", err, tt.field)
+			}
+		})
+	}
+	if n := f.count(`SELECT (SELECT count(*) FROM sessions) + (SELECT count(*) FROM session_parts) + (SELECT count(*) FROM week_totals)`); n != 0 {
+		t.Errorf("%d rows were saved; want none", n)
+	}
+}
+
+func TestLogSessionAsksAboutLongOnes(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	client := f.client()
+	in := walk(241)
+	if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, in); !isDoubt(err) {
+		t.Fatalf("241 minutes: %v; want a doubt", err)
+	}
+	in.Confirmed = true
+	if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, in); err != nil {
+		t.Errorf("241 minutes, confirmed: %v", err)
+	}
+}
+
+func isDoubt(err error) bool { _, ok := errors.AsType[domain.Doubts](err); return ok }
+
+// TestLoggingIsNeverRefusedByAHold keeps the promise that what was done can be
+// logged, whatever waits.
+func TestLoggingIsNeverRefusedByAHold(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	client := f.client()
+	f.screened(client, "q.chest_pressure", "yes")
+	in := walk(20)
+	in.Parts[0].Talk = intensity.TalkFewWords
+	logged, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !logged.OverCeiling {
+		t.Error("vigorous work under a hold of all exercise is not marked as above the ceiling")
+	}
+}
+
+// TestWeekTotalsEqualTheirParts logs at random and compares the kept totals with
+// the sum of the parts by SQL, and with what the client's page shows.
+func TestWeekTotalsEqualTheirParts(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	clients := []uuid.UUID{f.client(), f.client()}
+	talks := intensity.Talks()
+	rapid.Check(t, func(rt *rapid.T) {
+		for range rapid.IntRange(1, 4).Draw(rt, "sessions") {
+			in := store.SessionInput{ID: uuid.New(), Day: day.AddDays(-rapid.IntRange(0, 28).Draw(rt, "days ago")), Confirmed: true}
+			for range rapid.IntRange(1, 3).Draw(rt, "parts") {
+				in.Parts = append(in.Parts, store.PartInput{
+					Activity: "walk_brisk", Minutes: rapid.IntRange(1, 90).Draw(rt, "minutes"), Talk: rapid.SampledFrom(talks).Draw(rt, "talk"),
+				})
+			}
+			client := rapid.SampledFrom(clients).Draw(rt, "client")
+			for range rapid.IntRange(1, 2).Draw(rt, "times sent") {
+				if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, in); err != nil {
+					rt.Fatal(err)
+				}
+			}
+		}
+		if n := f.count(`
+			SELECT count(*) FROM (
+				SELECT s.week, s.client_id,
+					sum(p.minutes) FILTER (WHERE p.class IN ('very_light', 'light')) AS light,
+					sum(p.minutes) FILTER (WHERE p.class = 'moderate') AS moderate,
+					sum(p.minutes) FILTER (WHERE p.class IN ('vigorous', 'near_maximal')) AS vigorous,
+					count(DISTINCT s.id) AS sessions
+				FROM sessions s JOIN session_parts p ON p.session_id = s.id GROUP BY s.week, s.client_id) sums
+			FULL JOIN week_totals w USING (week, client_id)
+			WHERE (coalesce(sums.light, 0), coalesce(sums.moderate, 0), coalesce(sums.vigorous, 0), sums.sessions)
+				IS DISTINCT FROM (w.light, w.moderate, w.vigorous, w.sessions)
+				OR w.moderate_equivalent <> w.moderate + 2 * w.vigorous`); n != 0 {
+			rt.Fatalf("%d weeks differ from the sum of their parts", n)
+		}
+	})
+	for _, client := range clients {
+		week := must(f.Week(t.Context(), f.mira.Actor(), client))
+		kept := f.count(`SELECT coalesce(sum(moderate_equivalent), 0) FROM week_totals WHERE client_id = $1 AND week = $2`, client, week.Week)
+		if week.Totals.ModerateEquivalent != kept {
+			t.Errorf("the page shows %d minutes; kept are %d", week.Totals.ModerateEquivalent, kept)
+		}
+	}
+}
+
+// TestSessionBelongsToTheDayOfThePractice logs late on Sunday in the practice's
+// zone, when it is still Sunday there and Monday elsewhere.
+func TestSessionBelongsToTheDayOfThePractice(t *testing.T) {
+	t.Parallel()
+	f := practice(t)
+	client := f.client()
+	f.wait(time.Date(2026, 11, 29, 23, 30, 0, 0, time.UTC).Sub(clock)) // 00:30 on Monday in Berlin
+	in := walk(30)
+	in.Day = domain.NewDate(2026, 11, 30)
+	logged, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+	if err != nil {
+		t.Fatalf("on the practice's today: %v", err)
+	}
+	if want := domain.NewDate(2026, 11, 30); logged.Week != want {
+		t.Errorf("week = %s; want %s", logged.Week, want)
+	}
+}
