@@ -1,6 +1,7 @@
 package intensity_test
 
 import (
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -95,6 +96,9 @@ func TestMethodFrom(t *testing.T) {
 	}
 	if got := intensity.Method(9).String(); got != "Method(9)" {
 		t.Errorf("an unknown method is called %s", got)
+	}
+	if got := intensity.Method(4).String(); got != "Method(4)" {
+		t.Errorf("the first unknown method is called %s", got)
 	}
 }
 
@@ -378,6 +382,9 @@ func TestClass(t *testing.T) {
 		}
 	}
 	for _, bad := range []intensity.Class{-1, 6} {
+		if got := bad.String(); !strings.HasPrefix(got, "Class(") {
+			t.Errorf("an unknown class is called %s", got)
+		}
 		if _, err := bad.MarshalText(); err == nil {
 			t.Errorf("%s: written", bad)
 		}

@@ -18,14 +18,14 @@ const (
 
 var methodNames = [...]string{"heart_rate_reserve", "oxygen_uptake_reserve", "maximal_heart_rate", "maximal_oxygen_uptake"}
 
-// lowEdges has the whole per cent at which each class starts, from very light.
+// lowEdges has the whole per cent at which each class starts, from light.
 // The tables print closed ranges of whole per cent (40-59); they are read half
 // open, so that 59.5 % is moderate and 60 % vigorous.
-var lowEdges = [...][5]int{
-	Reserve:       {0, 30, 40, 60, 90},
-	OxygenReserve: {0, 30, 40, 60, 90},
-	Maximum:       {0, 57, 64, 77, 96},
-	OxygenMaximum: {0, 37, 46, 64, 91},
+var lowEdges = [...][4]int{
+	Reserve:       {30, 40, 60, 90},
+	OxygenReserve: {30, 40, 60, 90},
+	Maximum:       {57, 64, 77, 96},
+	OxygenMaximum: {37, 46, 64, 91},
 }
 
 // Methods returns the four methods.
@@ -33,10 +33,10 @@ func Methods() []Method { return []Method{Reserve, OxygenReserve, Maximum, Oxyge
 
 // String returns the name of the method.
 func (m Method) String() string {
-	if int(m) >= len(methodNames) {
-		return fmt.Sprintf("Method(%d)", uint8(m))
+	if int(m) < len(methodNames) {
+		return methodNames[m]
 	}
-	return methodNames[m]
+	return fmt.Sprintf("Method(%d)", uint8(m))
 }
 
 // From returns the whole per cent at which a class starts, itself included. Very
@@ -44,10 +44,10 @@ func (m Method) String() string {
 //
 // Source: garber2011, acsm_10_column, bjsm_acsm_table.
 func (m Method) From(c Class) int {
-	if c <= VeryLight || c > NearMaximal {
+	if c < Light || c > NearMaximal {
 		return 0
 	}
-	return lowEdges[m][c-VeryLight]
+	return lowEdges[m][c-Light]
 }
 
 // Of returns the class of the share part/whole, compared exactly: no division and
@@ -56,8 +56,8 @@ func (m Method) From(c Class) int {
 //
 // Source: garber2011.
 func (m Method) Of(part, whole int64) Class {
-	for c := NearMaximal; c > VeryLight; c-- {
-		if 100*part >= int64(lowEdges[m][c-VeryLight])*whole {
+	for c := NearMaximal; c >= Light; c-- {
+		if 100*part >= int64(lowEdges[m][c-Light])*whole {
 			return c
 		}
 	}

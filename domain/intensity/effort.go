@@ -16,8 +16,8 @@ const (
 	EffortMax Effort = 20
 )
 
-// effortFrom has the point at which each class starts, from very light.
-var effortFrom = [5]Effort{6, 9, 12, 14, 18}
+// effortFrom has the point at which each class starts, from light.
+var effortFrom = [4]Effort{9, 12, 14, 18}
 
 // Valid reports whether e is on the scale.
 func (e Effort) Valid() bool { return EffortMin <= e && e <= EffortMax }
@@ -41,10 +41,12 @@ func EffortRange(c Class) (low, high Effort) {
 	switch {
 	case c <= None || c > NearMaximal:
 		return 0, 0
+	case c == VeryLight:
+		return EffortMin, effortFrom[0] - 1
 	case c == NearMaximal:
-		return effortFrom[4], EffortMax
+		return effortFrom[3], EffortMax
 	}
-	return effortFrom[c-VeryLight], effortFrom[c] - 1
+	return effortFrom[c-Light], effortFrom[c-Light+1] - 1
 }
 
 // CR10 is perceived exertion on Borg's category-ratio scale from 0 to 10, in
@@ -55,8 +57,8 @@ func EffortRange(c Class) (low, high Effort) {
 // Source: norton2010.
 type CR10 int
 
-// cr10From has the tenths at which each class starts, from very light.
-var cr10From = [5]CR10{0, 10, 30, 50, 70}
+// cr10From has the tenths at which each class starts, from light.
+var cr10From = [4]CR10{10, 30, 50, 70}
 
 // ParseCR10 reads a number from 0 to 10 in steps of a half, such as 4.5. The
 // original scale lets people go above 10; that is refused here.
@@ -64,11 +66,8 @@ var cr10From = [5]CR10{0, 10, 30, 50, 70}
 // Source: norton2010.
 func ParseCR10(s string) (CR10, error) {
 	n, err := parseFixed(s, 1)
-	if err == nil && !CR10(n).Valid() {
-		err = fmt.Errorf("%q is not a step of a half from 0 to 10", s)
-	}
-	if err != nil {
-		return 0, fmt.Errorf("CR10: %w", err)
+	if err != nil || !CR10(n).Valid() {
+		return 0, fmt.Errorf("CR10 %q is not a step of a half from 0 to 10", s)
 	}
 	return CR10(n), nil
 }
@@ -99,8 +98,8 @@ func (v CR10) Class() (Class, error) {
 // Source: paga2018.
 type RelativeEffort int
 
-// relativeFrom has the point at which each class starts, from very light.
-var relativeFrom = [5]RelativeEffort{0, 3, 5, 7, 9}
+// relativeFrom has the point at which each class starts, from light.
+var relativeFrom = [4]RelativeEffort{3, 5, 7, 9}
 
 // Valid reports whether v is from 0 to 10.
 func (v RelativeEffort) Valid() bool { return 0 <= v && v <= 10 }
@@ -118,9 +117,9 @@ func (v RelativeEffort) Class() (Class, error) {
 }
 
 // classFrom returns the hardest class that starts at or below v.
-func classFrom[T ~int](v T, from *[5]T) Class {
-	for c := NearMaximal; c > VeryLight; c-- {
-		if v >= from[c-VeryLight] {
+func classFrom[T ~int](v T, from *[4]T) Class {
+	for c := NearMaximal; c >= Light; c-- {
+		if v >= from[c-Light] {
 			return c
 		}
 	}

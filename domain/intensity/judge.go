@@ -175,7 +175,7 @@ func (f indicator) fits(g indicator, t Talk) bool { return f.kind == KindTalk &&
 
 // indicators returns what can be judged by, in the practice's order.
 func (e Evidence) indicators(policy Policy) []indicator {
-	found := make([]indicator, 0, 6)
+	var found []indicator
 	hr := e.heartRate()
 	first := hr != None && e.HR.Measured && policy.MeasuredFirst
 	if first {

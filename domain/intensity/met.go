@@ -7,18 +7,18 @@ import "fmt"
 type MET int
 
 // metFrom has the hundredths at which each class starts for adults of all ages,
-// from very light.
-var metFrom = [5]MET{0, 200, 300, 600, 880}
+// from light.
+var metFrom = [4]MET{200, 300, 600, 880}
 
 // metAges has the same by age, for the ages from the given one on. Who is younger
 // than the first column is read in it.
 var metAges = [...]struct {
 	age  int
-	from [5]MET
+	from [4]MET
 }{
-	{20, [5]MET{0, 240, 480, 720, 1020}},
-	{40, [5]MET{0, 200, 400, 600, 850}},
-	{65, [5]MET{0, 160, 320, 480, 680}},
+	{20, [4]MET{240, 480, 720, 1020}},
+	{40, [4]MET{200, 400, 600, 850}},
+	{65, [4]MET{160, 320, 480, 680}},
 }
 
 // ParseMET reads a number of METs with at most two decimals, such as 3.5.

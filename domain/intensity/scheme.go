@@ -80,7 +80,7 @@ func Schemes() []SchemeInfo {
 
 // acsmRanges reads the edges in use as ranges.
 func acsmRanges(m Method) []SchemeRange {
-	ranges := make([]SchemeRange, 0, 5)
+	var ranges []SchemeRange
 	for _, c := range Classes() {
 		r := SchemeRange{Class: c, From: m.From(c), To: 100, Closed: true}
 		if c < NearMaximal {
