@@ -106,7 +106,7 @@ func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, versi
 		if _, err := t.Exec(ctx, `DELETE FROM intake_drafts WHERE client_id = $1`, client); err != nil {
 			return err
 		}
-		if err := t.openScreeningHold(ctx, client, id, decision); err != nil {
+		if err := t.openHoldsOf(ctx, client, id, decision); err != nil {
 			return err
 		}
 		return t.audit(ctx, "screening.decide", client, "screening/"+id.String(), map[string]any{"rule": decision.Rule})
@@ -122,50 +122,31 @@ func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, versi
 
 var errUndecided = errors.New("the answers are not complete")
 
-// openScreeningHold opens a hold for each cause that the decision names and that
-// no open hold from a screening stops as much already. Holds of earlier
-// screenings stay: only a doctor's answer releases them.
-func (t *tx) openScreeningHold(ctx context.Context, client, screening uuid.UUID, d screening.Decision) error {
-	if d.Hold == clearance.NoHold {
-		return nil
-	}
+// openHoldsOf opens the holds that a decision asks for, except those that an open
+// hold of the same cause covers already. Holds of earlier screenings stay: only a
+// doctor's answer releases them.
+func (t *tx) openHoldsOf(ctx context.Context, client, screening uuid.UUID, d screening.Decision) error {
 	open, err := t.openHolds(ctx, client)
 	if err != nil {
 		return err
 	}
-	causes := append(slices.Clone(d.Uncovered), d.Findings...)
-	if len(causes) == 0 {
-		causes = []string{d.Row}
-	}
-	for _, cause := range causes {
-		if slices.ContainsFunc(open, func(h Hold) bool { return h.Cause == cause && h.Scope >= d.Hold }) {
+	for _, h := range d.Holds() {
+		if slices.ContainsFunc(open, func(o Hold) bool { return o.Cause == h.Cause && o.Scope >= h.Scope }) {
 			continue
+		}
+		needs := h.Needs
+		if needs == "" {
+			needs = clearance.NeedsDoctor
 		}
 		if _, err := t.Exec(ctx, `
 			INSERT INTO holds (id, client_id, scope, kind, cause, rule, reason, needs, since, screening_id, opened_at, opened_by)
-			VALUES ($1, $2, $3, 'screening', $4, $5, $6, $7, $8, $9, $10, $11)`,
-			newID(), client, d.Hold, cause, d.Rule, causeName(cause), string(clearance.NeedsDoctor), sinceOf(d, cause),
+			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
+			newID(), client, h.Scope, string(h.Kind), h.Cause, h.Rule, h.Reason, string(needs), h.Since,
 			screening, t.now, t.actor.ID); err != nil {
 			return err
 		}
 	}
 	return nil
-}
-
-func sinceOf(d screening.Decision, code string) domain.Date {
-	for _, c := range d.Causes {
-		if c.Code == code {
-			return c.Since
-		}
-	}
-	return domain.Date{}
-}
-
-func causeName(code string) string {
-	if term, ok := screening.TermOf(code); ok {
-		return term.Name
-	}
-	return code
 }
 
 // ceiling returns the hardest class that the client is allowed now: that of the
@@ -208,18 +189,15 @@ func (t *tx) vigorousGate(ctx context.Context, client uuid.UUID, holds []Hold) (
 	if err != nil {
 		return clearance.Gate{}, err
 	}
-	in := clearance.GateInput{}
-	if newest != nil {
-		d, record := newest.Decision, newest.Input
-		in = clearance.GateInput{
-			ScreenedOn: newest.DecidedOn, MayProgressTo: d.MayProgressTo, Causes: d.Causes,
-			// Who trains vigorously already is past the introduction; others reach it
-			// when they are screened again as regular.
-			VigorousPhase: d.CeilingNow >= intensity.Vigorous,
-			SignedOffOn:   t.today, // the practitioner is signing
-			Flags:         record.Flags(),
-		}
+	if newest == nil {
+		return clearance.VigorousGate(clearance.GateInput{}, t.today, clearance.PolicyFrom(nil)), nil
 	}
+	in := newest.Decision.GateInput(newest.DecidedOn, clearance.Clearance{})
+	in.Flags = newest.Input.Flags()
+	// Who trains vigorously already is past the introduction; others reach it when
+	// they are screened again as regular.
+	in.VigorousPhase = newest.Decision.CeilingNow >= intensity.Vigorous
+	in.SignedOffOn = t.today // the practitioner is signing
 	for _, h := range holds {
 		in.Holds = append(in.Holds, clearance.Hold{ID: h.ID.String(), Scope: h.Scope, Cause: h.Cause, Reason: h.Reason})
 	}

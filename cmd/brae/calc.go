@@ -153,7 +153,7 @@ func decode[In any](line []byte) (In, error) {
 	decoder := json.NewDecoder(bytes.NewReader(line))
 	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(&in); err != nil {
-		return in, decodeError(err)
+		return in, decodeError[In](err, keys)
 	}
 	return in, nil
 }
@@ -169,12 +169,20 @@ func needed(t reflect.Type, keys map[string]json.RawMessage) error {
 	return nil
 }
 
-func decodeError(err error) error {
+// decodeError names the key that a line failed at. A value of one of our types
+// (a class, a day) says what is wrong but not where, so each key is tried alone.
+func decodeError[In any](err error, keys map[string]json.RawMessage) error {
 	if wrong, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
 		return fieldError{wrong.Field, "This must be " + jsonWord(wrong.Type) + ", not " + wrong.Value + "."}
 	}
 	if field, ok := strings.CutPrefix(err.Error(), `json: unknown field "`); ok {
 		return fieldError{strings.TrimSuffix(field, `"`), "This key is not known."}
+	}
+	for _, key := range slices.Sorted(maps.Keys(keys)) {
+		alone, marshalErr := json.Marshal(map[string]json.RawMessage{key: keys[key]})
+		if marshalErr == nil && json.Unmarshal(alone, new(In)) != nil {
+			return fieldError{key, err.Error()}
+		}
 	}
 	return err
 }

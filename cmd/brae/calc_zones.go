@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"strings"
 
 	"brae/domain"
@@ -27,16 +28,16 @@ func conditionCodes() []code {
 }
 
 type zonesIn struct {
-	Age               int                 `json:"age"`
-	RestingHR         heartrate.BPM       `json:"resting_hr"`
-	Sex               heartrate.Sex       `json:"sex,omitempty"`
-	Equation          heartrate.Equation  `json:"equation,omitempty"`
-	MeasuredMax       heartrate.BPM       `json:"measured_max,omitempty"`
-	Medicines         []string            `json:"medicines,omitempty"`
-	Conditions        []string            `json:"conditions,omitempty"`
-	Limits            zoneLimits          `json:"limits,omitempty"`
-	VigorousToPercent *int                `json:"vigorous_to_percent,omitempty"`
-	Percents          []intensity.Percent `json:"percents,omitempty"`
+	Age               int                `json:"age"`
+	RestingHR         heartrate.BPM      `json:"resting_hr"`
+	Sex               heartrate.Sex      `json:"sex,omitempty"`
+	Equation          heartrate.Equation `json:"equation,omitempty"`
+	MeasuredMax       heartrate.BPM      `json:"measured_max,omitempty"`
+	Medicines         []string           `json:"medicines,omitempty"`
+	Conditions        []string           `json:"conditions,omitempty"`
+	Limits            zoneLimits         `json:"limits,omitempty"`
+	VigorousToPercent *int               `json:"vigorous_to_percent,omitempty"`
+	Percents          []json.Number      `json:"percents,omitempty"` // per cent of the reserve, two decimals at most
 }
 
 type zoneLimits struct {
@@ -66,9 +67,9 @@ type zoneOut struct {
 }
 
 type targetOut struct {
-	Percent intensity.Percent `json:"percent"`
-	BPM     heartrate.BPM     `json:"bpm"`
-	Exact   heartrate.Exact   `json:"exact"`
+	Percent json.Number     `json:"percent"`
+	BPM     heartrate.BPM   `json:"bpm"`
+	Exact   heartrate.Exact `json:"exact"`
 }
 
 // person makes the heart-rate rules' view of the input.
@@ -150,12 +151,16 @@ func calcZones(in zonesIn) (zonesOut, error) {
 		out.Notes = append(out.Notes, "Without a basis there are no targets.")
 		return out, nil
 	}
-	for _, percent := range in.Percents {
+	for _, typed := range in.Percents {
+		percent, err := intensity.ParsePercent(typed.String())
+		if err != nil {
+			return zonesOut{}, fieldError{"percents", "Per cents are numbers from 0 to 100 with two decimals at most."}
+		}
 		t, err := heartrate.Target(z.Max, z.Rest, percent)
 		if err != nil {
 			return zonesOut{}, err
 		}
-		out.Targets = append(out.Targets, targetOut{percent, t.Nearest(), t})
+		out.Targets = append(out.Targets, targetOut{typed, t.Nearest(), t})
 	}
 	return out, nil
 }
