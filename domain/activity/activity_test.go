@@ -275,6 +275,7 @@ func TestWeek(t *testing.T) {
 		{"Garber 2011: below 500", []activity.Part{part(30, 166, activity.Adult)}, 498, activity.Under},
 		{"Garber 2011: from 500", []activity.Part{part(40, 125, activity.Adult)}, 500, activity.Within},
 		{"Garber 2011: to 1000", []activity.Part{part(40, 250, activity.Adult)}, 1000, activity.Within},
+		{"Garber 2011: half a MET-minute above 1000", []activity.Part{part(69, 145, activity.Adult)}, 1000.5, activity.Over},
 		{"Garber 2011: above 1000", []activity.Part{part(40, 251, activity.Adult)}, 1004, activity.Over},
 		{"Willis 2024: METs of older adults are converted, 350 x 2.7 / 3.5", []activity.Part{part(35, 100, activity.Older)}, 270, activity.Under},
 	} {
@@ -414,8 +415,9 @@ func TestSources(t *testing.T) {
 	}
 	for _, s := range activity.Settings {
 		check(s.Key, s.Cites)
-		if s.Low >= s.Default || s.Default >= s.High {
-			t.Errorf("setting %+v has no range", s)
+		want := map[string][3]int{"activity.weight_low": {20, 10, 40}, "activity.weight_high": {400, 200, 650}}[s.Key]
+		if got := [3]int{s.Default, s.Low, s.High}; got != want {
+			t.Errorf("%s = %v; want %v", s.Key, got, want)
 		}
 		if activity.PolicyFrom(source.Values{s.Key: s.Low}) == defaults {
 			t.Errorf("%s changes nothing", s.Key)

@@ -42,6 +42,8 @@ func TestCompare(t *testing.T) {
 		{"Perera 2006: gait 0.05 m/s", fitness.GaitSpeed, 1.10, 1.15, 0.05, true, fitness.Small},
 		{"Perera 2006: gait 0.09 m/s", fitness.GaitSpeed, 1.00, 1.09, 0.09, true, fitness.Small},
 		{"Perera 2006: gait 0.10 m/s", fitness.GaitSpeed, 0.90, 1.00, 0.10, true, fitness.Large},
+		{"arithmetic: no change is not better, where more is", fitness.GaitSpeed, 1.1, 1.1, 0, false, fitness.WithinError},
+		{"arithmetic: half a stand in the mean is better", fitness.Stands, 10, 10.5, 0.5, true, fitness.WithinError},
 		{"arithmetic: no change is not better", fitness.RestingHR, 70, 70, 0, false, fitness.WithinError},
 	} {
 		t.Run(tt.source, func(t *testing.T) {

@@ -60,6 +60,7 @@ const (
 const HighestGrade = 0.5
 
 func rangeOf(x, low, high float64) Range {
+	x = tidy(x) // an inverse may miss an end by the dust of its arithmetic
 	switch {
 	case x < low:
 		return Below

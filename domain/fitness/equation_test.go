@@ -23,6 +23,11 @@ func TestEquations(t *testing.T) {
 		{"Bushman 2020, equation; worked by hand: a stroll of 40 m/min", func() (float64, fitness.Range, error) { return fitness.VO2Walk(40, 0) }, 7.5, 1e-9, fitness.Below},
 		{"ACSM ranges: walking from 50", func() (float64, fitness.Range, error) { return fitness.VO2Walk(50, 0) }, 8.5, 1e-9, fitness.InRange},
 		{"ACSM ranges: walking to 100", func() (float64, fitness.Range, error) { return fitness.VO2Walk(100, 0) }, 13.5, 1e-9, fitness.InRange},
+		{"ACSM ranges: just faster than walking", func() (float64, fitness.Range, error) { return fitness.VO2Walk(100.1, 0) }, 13.51, 1e-9, fitness.Above},
+		{"ACSM ranges: just slower than walking", func() (float64, fitness.Range, error) { return fitness.VO2Walk(49.9, 0) }, 8.49, 1e-9, fitness.Below},
+		{"ACSM ranges: leg cycle ends included", func() (float64, fitness.Range, error) { return fitness.VO2LegCycle(1200, 60) }, 43, 1e-9, fitness.InRange},
+		{"ACSM ranges: leg cycle ends included, low", func() (float64, fitness.Range, error) { return fitness.VO2LegCycle(300, 60) }, 16, 1e-9, fitness.InRange},
+		{"ACSM ranges: arm cycle ends included, low", func() (float64, fitness.Range, error) { return fitness.VO2ArmCycle(150, 75) }, 9.5, 1e-9, fitness.InRange},
 		{"ACSM class sheet, printed: run 8 mph, level", func() (float64, fitness.Range, error) { return fitness.VO2Run(mph(8), 0) }, 46.38, 0.01, fitness.InRange},
 		{"Bushman 2020, equation; worked by hand: run 6.5 mph, 5 %", func() (float64, fitness.Range, error) { return fitness.VO2Run(mph(6.5), 0.05) }, 46.18, 0.01, fitness.InRange},
 		{"Bushman 2020, equation; worked by hand: run 107 m/min, level", func() (float64, fitness.Range, error) { return fitness.VO2Run(107, 0) }, 24.9, 0.01, fitness.Below},
@@ -73,6 +78,7 @@ func TestInverses(t *testing.T) {
 		in     fitness.Range
 	}{
 		{"university answer sheet, printed: level running for 8 METs", func() (float64, fitness.Range, error) { return fitness.RunSpeed(8*3.5, 0) }, 122.5, 0.01, fitness.Below},
+		{"university answer key, printed: walking speed for 7 METs at 10 %", func() (float64, fitness.Range, error) { return fitness.WalkSpeed(7*3.5, 0.10) }, 75, 1e-9, fitness.InRange},
 		{acsm + "the grade of 7 mph for 49.3; a printed key says 2.5 % because it took 1.8 for 0.9", func() (float64, fitness.Range, error) { return fitness.RunGrade(49.3, fitness.FromMph(7)) }, 0.049, 0.0005, fitness.InRange},
 		{"question set of a university, worked by hand: leg cycle for 10 METs, 47 kg", func() (float64, fitness.Range, error) { return fitness.LegWorkFor(35, 47) }, 731, 0.5, fitness.InRange},
 		{acsm + "walk at 3 METs, level", func() (float64, fitness.Range, error) { return fitness.WalkSpeed(10.5, 0) }, 70, 1e-9, fitness.InRange},
@@ -113,6 +119,8 @@ func TestEquationsRefuse(t *testing.T) {
 		{"work below zero, nobody on it", third(fitness.VO2LegCycle(-1, 0)), []string{"weight_kg", "work_kgm_min"}},
 		{"the same by arm", third(fitness.VO2ArmCycle(-1, nan)), []string{"weight_kg", "work_kgm_min"}},
 		{"a step in centimetres", third(fitness.VO2Step(24, 30)), []string{"step_height_m"}},
+		{"a step higher than a metre", third(fitness.VO2Step(24, 1.01)), []string{"step_height_m"}},
+		{"steeper than any treadmill", third(fitness.VO2Walk(80, 0.51)), []string{"grade"}},
 		{"no step at all", third(fitness.VO2Step(0, 0)), []string{"step_height_m", "steps_min"}},
 		{"walking at rest", third(fitness.WalkSpeed(3.5, 0)), []string{"vo2"}},
 		{"running at rest, downhill", third(fitness.RunSpeed(3.5, -1)), []string{"grade", "vo2"}},
@@ -136,6 +144,21 @@ func TestEquationsRefuse(t *testing.T) {
 func third[A, B any](_ A, _ B, err error) error { return err }
 
 func second[A any](_ A, err error) error { return err }
+
+// What lies right at a limit is taken.
+func TestEquationsTake(t *testing.T) {
+	for _, err := range []error{
+		third(fitness.VO2Walk(80, fitness.HighestGrade)),
+		third(fitness.VO2Step(24, 1)),
+		third(fitness.WalkSpeed(3.6, 0)),
+		third(fitness.RunGrade(35.5, 160)),
+		second(fitness.VO2AtReserve(3.6, 100)),
+	} {
+		if err != nil {
+			t.Errorf("%v; want none", err)
+		}
+	}
+}
 
 func TestVO2AtReserve(t *testing.T) {
 	const getp = "ACSM GETP, box on the oxygen uptake reserve, from memory: "
@@ -172,6 +195,7 @@ func TestConversions(t *testing.T) {
 		{"ACSM, 6.12: 540 kgm/min, which are 90 W by the teaching factor of 6", fitness.ToWatts(540), 88.2, 0.05},
 		{"ACSM, 6.12: 731 kgm/min", fitness.ToWatts(731), 119.5, 0.1},
 		{"ACSM, 6.12: 50 W", fitness.FromWatts(50), 306, 1e-9},
+		{"university answer key, printed: 75 m/min in mph", fitness.ToMph(75), 2.8, 0.05},
 		{"question set on the ACSM equations: 2.5 kp at 75 rpm", fitness.LegWork(2.5, 75), 1125, 1e-9},
 		{"teaching sheet on arm cranks: 1 kp at 50 rpm, 2.4 m a turn", fitness.ArmWork(1, 50), 120, 1e-9},
 		{"ACSM formula slides: 30.3 in METs", fitness.METs(30.3), 8.66, 0.005},

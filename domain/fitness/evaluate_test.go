@@ -29,6 +29,11 @@ func TestEstimates(t *testing.T) {
 			40.03, 0.05, 5.0, nil,
 		},
 		{
+			"magazine for ambulance crews, printed as about 46: a man of the same figures",
+			fitness.Input{Test: fitness.RockportWalk, Age: new(30), Sex: fitness.Male, WeightKg: pounds(150), Minutes: new(15.2), HR: new(128)},
+			46, 0.5, 5.0, nil,
+		},
+		{
 			"Kline 1987, equation; worked by hand: woman of 52, 130 lb, 12:45, 147",
 			fitness.Input{Test: fitness.RockportWalk, Age: new(52), Sex: fitness.Female, WeightKg: pounds(130), Minutes: new(12.75), HR: new(147)},
 			38.06, 0.05, 5.0, nil,
@@ -134,12 +139,12 @@ func TestEstimates(t *testing.T) {
 			37.00, 0.01, 2.9, nil,
 		},
 		{
-			"Ebbeling 1991, numbers from memory; worked by hand: man of 40, 3.5 mph, 140",
+			"Ebbeling 1991, abstract; worked by hand: man of 40, 3.5 mph, 140",
 			fitness.Input{Test: fitness.SingleStageWalk, Age: new(40), Sex: fitness.Male, SpeedMMin: new(fitness.FromMph(3.5)), HR: new(140)},
 			43.0, 0.05, 4.85, nil,
 		},
 		{
-			"Ebbeling 1991, numbers from memory; worked by hand: woman of 60, 3 mph, 110",
+			"Ebbeling 1991, abstract; worked by hand: woman of 60, 3 mph, 110",
 			fitness.Input{Test: fitness.SingleStageWalk, Age: new(60), Sex: fitness.Female, SpeedMMin: new(fitness.FromMph(3)), HR: new(110)},
 			30.454, 0.001, 4.85, []fitness.Flag{fitness.FlagAge},
 		},
@@ -350,7 +355,7 @@ func TestSixMinuteWalk(t *testing.T) {
 			523.55, 370.55, 0, nil,
 		},
 		{
-			"Enright 1998; worked by hand: woman of 65, 162 cm, 70 kg; constant and limit from memory",
+			"Enright 1998; worked by hand: woman of 65, 162 cm, 70 kg; limit from memory",
 			fitness.Input{Test: fitness.SixMinuteWalk, Age: new(65), Sex: fitness.Female, WeightKg: new(70.0), HeightCm: new(162.0), DistanceM: new(472.82)},
 			472.82, 333.82, 100, []fitness.Flag{fitness.FlagTwoWalks, fitness.FlagGroupOnly},
 		},
@@ -685,6 +690,90 @@ func TestEvaluateRefuses(t *testing.T) {
 				t.Errorf("result = %+v beside an error; want none", got)
 			}
 		})
+	}
+}
+
+// What lies right at a limit is taken.
+func TestEvaluateTakes(t *testing.T) {
+	edit := func(id fitness.TestID, f func(*fitness.Input)) fitness.Input {
+		in := samples()[id]
+		f(&in)
+		return in
+	}
+	bare := func(in *fitness.Input) { in.WeightKg, in.HeightCm = nil, nil }
+	for _, tt := range []struct {
+		source string
+		in     fitness.Input
+	}{
+		{"adults from 18", edit(fitness.RockportWalk, func(in *fitness.Input) { in.Age = new(18) })},
+		{"practice setting: to 110", edit(fitness.RockportWalk, func(in *fitness.Input) { in.Age = new(110) })},
+		{"practice setting: 60 bpm", edit(fitness.RockportWalk, func(in *fitness.Input) { in.HR = new(60) })},
+		{"our limit: 240 bpm", edit(fitness.RockportWalk, func(in *fitness.Input) { in.HR = new(240) })},
+		{"our limit: 3 minutes", edit(fitness.Run15Mile, func(in *fitness.Input) { in.Minutes = new(5.1) })},
+		{"our limit: 90 minutes", edit(fitness.Run15Mile, func(in *fitness.Input) { in.Minutes = new(90.0) })},
+		{"practice setting: a count of 46", step3(40, fitness.Male, 46)},
+		{"practice setting: 20 kg", edit(fitness.RockportWalk, func(in *fitness.Input) { in.WeightKg = new(20.0) })},
+		{"practice setting: 400 kg", edit(fitness.RockportWalkLitres, func(in *fitness.Input) { in.WeightKg = new(400.0) })},
+		{"practice setting: 90 cm", edit(fitness.RockportWalk, func(in *fitness.Input) { in.HeightCm = new(90.0) })},
+		{"practice setting: 250 cm", edit(fitness.RockportWalk, func(in *fitness.Input) { in.HeightCm = new(250.0) })},
+		{"George 1993: 18 years", edit(fitness.Jog1Mile, func(in *fitness.Input) { in.Age = new(18) })},
+		{"George 1993: men at 8:00 and 180", edit(fitness.Jog1Mile, func(in *fitness.Input) { in.Minutes, in.HR = new(8.0), new(180) })},
+		{"our limit: a jog of 30 minutes", edit(fitness.Jog1Mile, func(in *fitness.Input) { in.Minutes = new(30.0) })},
+		{"Hunt 2000: 13 years", edit(fitness.Jog1MileTeen, func(in *fitness.Input) { in.Age = new(13) })},
+		{"Hunt 2000: 17 years", edit(fitness.Jog1MileTeen, func(in *fitness.Input) { in.Age = new(17) })},
+		{"Ebbeling 1991: 2.0 mph", edit(fitness.SingleStageWalk, func(in *fitness.Input) { in.SpeedMMin = new(fitness.FromMph(2)) })},
+		{"Ebbeling 1991: 4.5 mph", edit(fitness.SingleStageWalk, func(in *fitness.Input) { in.SpeedMMin = new(fitness.FromMph(4.5)) })},
+		{"our limit: 1200 m in six minutes", edit(fitness.SixMinuteWalk, func(in *fitness.Input) { in.DistanceM = new(1200.0) })},
+		{"our limit: 1 m in six minutes", edit(fitness.SixMinuteWalk, func(in *fitness.Input) { in.DistanceM = new(1.0) })},
+		{"practice setting: index 8", edit(fitness.NonExercise, func(in *fitness.Input) { bare(in); in.BMI = new(8.0) })},
+		{"practice setting: index 120", edit(fitness.NonExercise, func(in *fitness.Input) { bare(in); in.BMI = new(120.0) })},
+		{"an index that weight and height agree with", edit(fitness.NonExercise, func(in *fitness.Input) { in.BMI = new(24.7) })},
+		{"Jackson 1990: activity 0", edit(fitness.NonExercise, func(in *fitness.Input) { in.Rating = new(0) })},
+		{"Jackson 1990: activity 7", edit(fitness.NonExercise, func(in *fitness.Input) { in.Rating = new(7) })},
+		{"Bradshaw 2005: pace 2", edit(fitness.NonExercisePace, func(in *fitness.Input) { in.Pace = new(2) })},
+		{"Bradshaw 2005: pace 26", edit(fitness.NonExercisePace, func(in *fitness.Input) { in.Pace = new(26) })},
+		{"our limit: resting heart rate 25", edit(fitness.NonExerciseResting, func(in *fitness.Input) { in.RestingHR = new(25) })},
+		{"our limit: resting heart rate 150", edit(fitness.NonExerciseResting, func(in *fitness.Input) { in.RestingHR = new(150) })},
+		{"our limit: body fat 2", edit(fitness.NonExerciseFat, func(in *fitness.Input) { in.FatPercent = new(2.0) })},
+		{"our limit: body fat 75", edit(fitness.NonExerciseFat, func(in *fitness.Input) { in.FatPercent = new(75.0) })},
+		{"our limit: 60 stands", stands(70, fitness.Male, 60)},
+		{"our limit: no steps", steps(70, fitness.Male, 0)},
+		{"our limit: 300 steps", steps(70, fitness.Male, 300)},
+		{"our limit: 50 kgm/min", edit(fitness.CyclePeak, func(in *fitness.Input) { in.WorkKgmMin = new(50.0) })},
+		{"our limit: 4000 kgm/min", edit(fitness.CyclePeak, func(in *fitness.Input) { in.WorkKgmMin = new(4000.0) })},
+		{"our limit: 10 m/min", edit(fitness.TreadmillPeak, func(in *fitness.Input) { in.SpeedMMin = new(10.0) })},
+		{"our limit: 450 m/min", edit(fitness.TreadmillPeak, func(in *fitness.Input) { in.SpeedMMin, in.Grade = new(450.0), nil })},
+		{"our limit: level", edit(fitness.TreadmillPeak, func(in *fitness.Input) { in.Grade = new(0.0) })},
+		{"our limit: stages at 5 and 60 a minute, 60 and 240 bpm", edit(fitness.StagedStep, func(in *fitness.Input) {
+			in.Stages, in.HRMax = []fitness.Stage{{5, 60}, {30, 130}, {60, 229}}, new(230.0)
+		})},
+		{"our limit: ten stages", edit(fitness.StagedStep, func(in *fitness.Input) {
+			in.Stages = nil
+			for i := range 10 {
+				in.Stages = append(in.Stages, fitness.Stage{StepsMin: float64(10 + 2*i), HR: 112 + 4*i})
+			}
+		})},
+		{"our limit: a step of 2 cm", edit(fitness.StagedStep, func(in *fitness.Input) { in.StepHeight = new(0.02) })},
+		{"our limit: a step of 1 m", edit(fitness.StagedStep, func(in *fitness.Input) { in.StepHeight, in.HRMax = new(1.0), new(145.0) })},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			if _, err := fitness.Evaluate(tt.in, defaults); err != nil {
+				t.Errorf("%v; want it taken", err)
+			}
+		})
+	}
+	for _, in := range []fitness.Input{
+		edit(fitness.StagedStep, func(in *fitness.Input) { in.HRMax = new(231.0) }),
+		edit(fitness.StagedStep, func(in *fitness.Input) { in.StepHeight = new(0.019) }),
+		edit(fitness.StagedStep, func(in *fitness.Input) {
+			for range 8 {
+				in.Stages = append(in.Stages, fitness.Stage{StepsMin: 20, HR: 130})
+			}
+		}),
+	} {
+		if _, err := fitness.Evaluate(in, defaults); err == nil {
+			t.Errorf("%+v is taken; want it refused", in)
+		}
 	}
 }
 

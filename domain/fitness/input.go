@@ -60,7 +60,7 @@ func whole(get func(*Input) *int) func(*Input) (float64, bool) {
 	}
 }
 
-func real(get func(*Input) *float64) func(*Input) (float64, bool) {
+func number(get func(*Input) *float64) func(*Input) (float64, bool) {
 	return func(in *Input) (float64, bool) {
 		if x := get(in); x != nil {
 			return *x, true
@@ -75,22 +75,22 @@ func real(get func(*Input) *float64) func(*Input) (float64, bool) {
 // Practice rule: practice.
 var fields = map[string]field{
 	"age":             {whole(func(in *Input) *int { return in.Age }), 0, 150, "Type the age in years.", "An age goes"},
-	"weight_kg":       {real(func(in *Input) *float64 { return in.WeightKg }), 1, 1000, "Type the body weight.", "A weight in kg goes"},
-	"height_cm":       {real(func(in *Input) *float64 { return in.HeightCm }), 10, 300, "Type the height.", "A height in cm goes"},
-	"minutes":         {real(func(in *Input) *float64 { return in.Minutes }), 3, 90, "Type the time, such as 12:45.", "The time in minutes goes"},
+	"weight_kg":       {number(func(in *Input) *float64 { return in.WeightKg }), 1, 1000, "Type the body weight.", "A weight in kg goes"},
+	"height_cm":       {number(func(in *Input) *float64 { return in.HeightCm }), 10, 300, "Type the height.", "A height in cm goes"},
+	"minutes":         {number(func(in *Input) *float64 { return in.Minutes }), 3, 90, "Type the time, such as 12:45.", "The time in minutes goes"},
 	"hr":              {whole(func(in *Input) *int { return in.HR }), 30, 240, "Type the heart rate in beats per minute.", "Beats per minute go"},
-	"hr_max":          {real(func(in *Input) *float64 { return in.HRMax }), 60, 230, "Type the maximal heart rate.", "A maximal heart rate goes"},
+	"hr_max":          {number(func(in *Input) *float64 { return in.HRMax }), 60, 230, "Type the maximal heart rate.", "A maximal heart rate goes"},
 	"resting_hr":      {whole(func(in *Input) *int { return in.RestingHR }), 25, 150, "Type the resting heart rate.", "A resting heart rate goes"},
-	"distance_m":      {real(func(in *Input) *float64 { return in.DistanceM }), 1, 5000, "Type the distance in metres.", "The distance in metres goes"},
-	"bmi":             {real(func(in *Input) *float64 { return in.BMI }), 1, 300, "Type the body-mass index, or weight and height.", "A body-mass index goes"},
-	"fat_percent":     {real(func(in *Input) *float64 { return in.FatPercent }), 2, 75, "Type the body fat in per cent.", "Body fat in per cent goes"},
+	"distance_m":      {number(func(in *Input) *float64 { return in.DistanceM }), 1, 5000, "Type the distance in metres.", "The distance in metres goes"},
+	"bmi":             {number(func(in *Input) *float64 { return in.BMI }), 1, 300, "Type the body-mass index, or weight and height.", "A body-mass index goes"},
+	"fat_percent":     {number(func(in *Input) *float64 { return in.FatPercent }), 2, 75, "Type the body fat in per cent.", "Body fat in per cent goes"},
 	"activity_rating": {whole(func(in *Input) *int { return in.Rating }), 0, 7, "Choose how active the person is.", "The rating of activity goes"},
 	"pace_rating":     {whole(func(in *Input) *int { return in.Pace }), 2, 26, "Add up the two ratings of pace.", "The two ratings of pace add up to something"},
 	"activity_level":  {whole(func(in *Input) *int { return in.Level }), 1, 5, "Choose how active the person is.", "The level of activity goes"},
-	"speed_m_min":     {real(func(in *Input) *float64 { return in.SpeedMMin }), 10, 450, "Type the speed.", "The speed in metres per minute goes"},
-	"grade":           {real(func(in *Input) *float64 { return in.Grade }), 0, HighestGrade, "Type the grade, 0 for level.", "The grade is a fraction, 0.05 for 5 per cent, and goes"},
-	"work_kgm_min":    {real(func(in *Input) *float64 { return in.WorkKgmMin }), 50, 4000, "Type the work rate.", "The work rate in kgm per minute goes"},
-	"step_height_m":   {real(func(in *Input) *float64 { return in.StepHeight }), 0.02, 1, "Type the height of the step in metres, such as 0.3.", "The height of the step in metres goes"},
+	"speed_m_min":     {number(func(in *Input) *float64 { return in.SpeedMMin }), 10, 450, "Type the speed.", "The speed in metres per minute goes"},
+	"grade":           {number(func(in *Input) *float64 { return in.Grade }), 0, HighestGrade, "Type the grade, 0 for level.", "The grade is a fraction, 0.05 for 5 per cent, and goes"},
+	"work_kgm_min":    {number(func(in *Input) *float64 { return in.WorkKgmMin }), 50, 4000, "Type the work rate.", "The work rate in kgm per minute goes"},
+	"step_height_m":   {number(func(in *Input) *float64 { return in.StepHeight }), 0.02, 1, "Type the height of the step in metres, such as 0.3.", "The height of the step in metres goes"},
 	"stands":          {whole(func(in *Input) *int { return in.Stands }), 0, 60, "Type how often the person stood up; 0 if the arms helped.", "Stands in 30 seconds go"},
 	"steps":           {whole(func(in *Input) *int { return in.Steps }), 0, 300, "Type how often the right knee came up.", "Steps in 2 minutes go"},
 	"stages":          {func(in *Input) (float64, bool) { return float64(len(in.Stages)), len(in.Stages) > 0 }, 2, 10, "Type the stages.", "A line needs stages; their number goes"},

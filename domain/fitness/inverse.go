@@ -1,6 +1,10 @@
 package fitness
 
-import "brae/domain"
+import (
+	"math"
+
+	"brae/domain"
+)
 
 // The inverses find the work for an oxygen uptake, such as that of the edge of a
 // class, each with the range that the work found lies in. They refuse an uptake
@@ -27,10 +31,7 @@ func RunSpeed(vo2, grade float64) (float64, Range, error) {
 		return 0, "", err
 	}
 	s := (vo2 - RestingVO2) / (0.2 + 0.9*grade)
-	if s < RunLow {
-		return s, Below, nil
-	}
-	return s, InRange, nil
+	return s, rangeOf(s, RunLow, math.Inf(1)), nil
 }
 
 // WalkGrade returns the grade, as a fraction, at which walking at that speed in

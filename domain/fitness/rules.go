@@ -53,6 +53,7 @@ var Rules = []source.Rule{
 
 	rule("change.vo2max", "A change of the maximal oxygen uptake below one MET is within the error, above 7 ml per kg and minute it is clear, between them probable; only between two results of the same test.", "practice", "katch1982", "vickers_sem", "edgett2018"),
 	rule("change.walk", "A change of the six-minute walk below 20 m is none, from 50 m it is large; of gait speed 0.05 and 0.10 m/s. Only on the same course.", "perera2006", "holland2014", "bohannon2017"),
+	rule("change.walk_groups", "The smallest change of the six-minute walk that matters was put at 14.0 to 30.5 m across groups of adult patients, 17.8 m in frail older people, 20 to 30 m after respiratory failure, about 36 m in chronic heart failure and 30 m in chronic lung disease. For reading only.", "bohannon2017", "frail_walk2013", "failure_walk2015", "heart_walk2014", "ats2002"),
 	rule("change.chair_stand", "A change of 3 chair stands or more is real.", "gill2022"),
 	rule("change.heart_rate", "A change of the resting heart rate, as a mean of seven mornings, counts from 5 beats; at the same work from 8.", "practice", "wilmore1996", "wilmore2001", "huang2005_hr", "marschall2014"),
 	rule("gains", "What training gave to groups: 13 per cent in inactive adults, 16 per cent above 60 years, 16 to 18 per cent in 20 weeks; 20 to 40 of 100 people stay within the error.", "qiu2010", "huang2005", "wilmore1996", "wilmore2001", "msse2017"),

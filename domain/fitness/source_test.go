@@ -53,6 +53,27 @@ func TestSettingsReachThePolicy(t *testing.T) {
 	}
 }
 
+// The default of each setting and the range that a practice may choose from.
+func TestSettingsAreAsSigned(t *testing.T) {
+	want := map[string][3]int{
+		"age_high": {110, 95, 120}, "height_low": {90, 60, 120}, "height_high": {250, 220, 280},
+		"bmi_low": {8, 6, 12}, "bmi_high": {120, 80, 200}, "exercise_hr_low": {60, 50, 70},
+		"count_hr_low": {46, 40, 50}, "stage_hr_floor": {110, 0, 120}, "model_vo2_low": {140, 70, 200},
+		"model_bmi_high": {35, 30, 45}, "model_age_high": {70, 60, 80}, "energy_hr_low": {90, 70, 110},
+		"vo2_probable": {35, 20, 60}, "vo2_clear": {70, 50, 100}, "resting_hr_real": {5, 3, 10},
+		"same_work_real": {8, 5, 12}, "retest_weeks": {4, 2, 12}, "goal_vo2": {10, 5, 20},
+		"goal_hr": {8, 5, 15}, "goal_walk": {30, 20, 60},
+	}
+	if len(fitness.Settings) != len(want) {
+		t.Errorf("%d settings; want %d", len(fitness.Settings), len(want))
+	}
+	for _, s := range fitness.Settings {
+		if got := [3]int{s.Default, s.Low, s.High}; got != want[strings.TrimPrefix(s.Key, "fitness.")] {
+			t.Errorf("%s = %v", s.Key, got)
+		}
+	}
+}
+
 func TestCatalogue(t *testing.T) {
 	keys := map[string]bool{}
 	for f := range reflect.TypeFor[fitness.Input]().Fields() {

@@ -56,7 +56,7 @@ var walkTests = []test{
 			Protocol: []string{
 				"Walk 4 minutes on the level at a brisk speed from 2.0 to 4.5 mph (3.2 to 7.2 km/h) that brings the heart rate to 50 to 70 per cent of the maximum.",
 				"Walk 4 more minutes at the same speed and a grade of 5 per cent.",
-				"Note the heart rate of the last minute. The hands do not hold the rail.",
+				"Note the heart rate of the last 15 seconds. The hands do not hold the rail.",
 			},
 			Cites: []source.Key{"ebbeling1991"},
 		},
