@@ -7,16 +7,17 @@ import (
 
 	"brae/domain"
 	"brae/store"
+	"brae/store/storetest"
 )
 
 func TestSetUpOnce(t *testing.T) {
 	t.Parallel()
-	f := open(t)
-	first := must(f.NewSetUpLink(t.Context()))
-	token := must(f.NewSetUpLink(t.Context()))
+	f := storetest.New(t)
+	first := storetest.Must(f.NewSetUpLink(t.Context()))
+	token := storetest.Must(f.NewSetUpLink(t.Context()))
 	in := store.SetUp{
 		Practice: store.Practice{Name: "Ridge Lane Rehab", Zone: "Europe/Berlin", WeekStart: time.Monday, EmergencyNumber: "112"},
-		Name:     "Ines Harrow", SignInName: "ines", Passphrase: passphrase,
+		Name:     "Ines Harrow", SignInName: "ines", Passphrase: storetest.Passphrase,
 	}
 	if _, err := f.SetUpPractice(t.Context(), first, in); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("with a link that a newer one has voided: %v; want %v", err, domain.ErrNotFound)
@@ -37,18 +38,18 @@ func TestSetUpOnce(t *testing.T) {
 	if _, err := f.SetUpPractice(t.Context(), token, in); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("with a used link: %v; want %v", err, domain.ErrNotFound)
 	}
-	if again := must(f.NewSetUpLink(t.Context())); again != "" {
+	if again := storetest.Must(f.NewSetUpLink(t.Context())); again != "" {
 		t.Error("a practice that is set up got another set-up link")
 	}
 }
 
 func TestSignIn(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	if a, err := f.SignIn(t.Context(), " MIRA ", passphrase); err != nil || a.ID != f.mira.ID {
+	f := storetest.SetUp(t)
+	if a, err := f.SignIn(t.Context(), " MIRA ", storetest.Passphrase); err != nil || a.ID != f.Mira.ID {
 		t.Errorf("SignIn with spaces and capitals = %+v, %v", a, err)
 	}
-	for name, phrase := range map[string]string{"mira": "another passphrase", "nobody": passphrase, "": ""} {
+	for name, phrase := range map[string]string{"mira": "another passphrase", "nobody": storetest.Passphrase, "": ""} {
 		if _, err := f.SignIn(t.Context(), name, phrase); !errors.Is(err, store.ErrSignIn) {
 			t.Errorf("SignIn(%q, %q) = %v; want %v", name, phrase, err, store.ErrSignIn)
 		}
@@ -59,75 +60,75 @@ func TestSignIn(t *testing.T) {
 // while the account waits, and taken afterwards.
 func TestSignInWaits(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
+	f := storetest.SetUp(t)
 	for range 5 {
 		_, _ = f.SignIn(t.Context(), "mira", "a wrong one")
 	}
-	if _, err := f.SignIn(t.Context(), "mira", passphrase); !errors.Is(err, store.ErrSignIn) {
+	if _, err := f.SignIn(t.Context(), "mira", storetest.Passphrase); !errors.Is(err, store.ErrSignIn) {
 		t.Errorf("after five wrong tries: %v; want %v", err, store.ErrSignIn)
 	}
-	f.wait(31 * time.Second)
-	if _, err := f.SignIn(t.Context(), "mira", passphrase); err != nil {
+	f.Wait(31 * time.Second)
+	if _, err := f.SignIn(t.Context(), "mira", storetest.Passphrase); err != nil {
 		t.Errorf("after the wait: %v", err)
 	}
-	if n := f.count(`SELECT failed_tries FROM accounts WHERE sign_in_name = 'mira'`); n != 0 {
+	if n := f.Count(`SELECT failed_tries FROM accounts WHERE sign_in_name = 'mira'`); n != 0 {
 		t.Errorf("%d tries are counted after a sign-in; want 0", n)
 	}
 }
 
 func TestDisableAccount(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	if err := f.DisableAccount(t.Context(), f.mira.Actor(), f.other.ID); !errors.Is(err, domain.ErrForbidden) {
+	f := storetest.SetUp(t)
+	if err := f.DisableAccount(t.Context(), f.Mira.Actor(), f.Tomas.ID); !errors.Is(err, domain.ErrForbidden) {
 		t.Errorf("as a practitioner: %v; want %v", err, domain.ErrForbidden)
 	}
-	if err := f.DisableAccount(t.Context(), f.lead.Actor(), f.lead.ID); !errors.Is(err, domain.ErrForbidden) {
+	if err := f.DisableAccount(t.Context(), f.Lead.Actor(), f.Lead.ID); !errors.Is(err, domain.ErrForbidden) {
 		t.Errorf("the lead's own: %v; want %v", err, domain.ErrForbidden)
 	}
-	if err := f.DisableAccount(t.Context(), f.lead.Actor(), f.mira.ID); err != nil {
+	if err := f.DisableAccount(t.Context(), f.Lead.Actor(), f.Mira.ID); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := f.SignIn(t.Context(), "mira", passphrase); !errors.Is(err, store.ErrSignIn) {
+	if _, err := f.SignIn(t.Context(), "mira", storetest.Passphrase); !errors.Is(err, store.ErrSignIn) {
 		t.Errorf("SignIn to a closed account: %v; want %v", err, store.ErrSignIn)
 	}
-	if _, err := f.Account(t.Context(), f.mira.ID); !errors.Is(err, domain.ErrNotFound) {
+	if _, err := f.Account(t.Context(), f.Mira.ID); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("a closed account: %v; want %v", err, domain.ErrNotFound)
 	}
 }
 
 func TestJoin(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client := f.client()
-	old := must(f.InviteClient(t.Context(), f.mira.Actor(), client, "jon"))
-	token := must(f.InviteClient(t.Context(), f.mira.Actor(), client, ""))
-	if _, err := f.Join(t.Context(), old, passphrase); !errors.Is(err, domain.ErrNotFound) {
+	f := storetest.SetUp(t)
+	client := f.Client()
+	old := storetest.Must(f.InviteClient(t.Context(), f.Mira.Actor(), client, "jon"))
+	token := storetest.Must(f.InviteClient(t.Context(), f.Mira.Actor(), client, ""))
+	if _, err := f.Join(t.Context(), old, storetest.Passphrase); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("with a voided link: %v; want %v", err, domain.ErrNotFound)
 	}
 	if _, err := f.Join(t.Context(), token, "123456789012"); err == nil {
 		t.Error("a passphrase that is guessed at once was taken")
 	}
-	f.wait(73 * time.Hour)
-	if _, err := f.Join(t.Context(), token, passphrase); !errors.Is(err, domain.ErrNotFound) {
+	f.Wait(73 * time.Hour)
+	if _, err := f.Join(t.Context(), token, storetest.Passphrase); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("after three days: %v; want %v", err, domain.ErrNotFound)
 	}
-	token = must(f.InviteClient(t.Context(), f.mira.Actor(), client, ""))
-	jon, err := f.Join(t.Context(), token, passphrase)
+	token = storetest.Must(f.InviteClient(t.Context(), f.Mira.Actor(), client, ""))
+	jon, err := f.Join(t.Context(), token, storetest.Passphrase)
 	if err != nil || jon.Role != domain.RoleClient {
 		t.Fatalf("Join = %+v, %v", jon, err)
 	}
-	if own := must(f.OwnClient(t.Context(), jon.Actor())); own != client {
+	if own := storetest.Must(f.OwnClient(t.Context(), jon.Actor())); own != client {
 		t.Errorf("OwnClient = %s; want %s", own, client)
 	}
-	if _, err := f.Join(t.Context(), token, passphrase); !errors.Is(err, domain.ErrNotFound) {
+	if _, err := f.Join(t.Context(), token, storetest.Passphrase); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("a second time: %v; want %v", err, domain.ErrNotFound)
 	}
 }
 
 func TestSignInNameIsTaken(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	_, err := f.AddPractitioner(t.Context(), f.lead.Actor(), "Mira Two", "Mira")
+	f := storetest.SetUp(t)
+	_, err := f.AddPractitioner(t.Context(), f.Lead.Actor(), "Mira Two", "Mira")
 	if problems, ok := errors.AsType[domain.Problems](err); !ok || problems["sign_in_name"] == "" {
 		t.Errorf("AddPractitioner = %v; want a problem of sign_in_name", err)
 	}
@@ -135,15 +136,15 @@ func TestSignInNameIsTaken(t *testing.T) {
 
 func TestChangePassphrase(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	if _, err := f.ChangePassphrase(t.Context(), f.mira.Actor(), "not the old one", "moss under the bridge"); err == nil {
+	f := storetest.SetUp(t)
+	if _, err := f.ChangePassphrase(t.Context(), f.Mira.Actor(), "not the old one", "moss under the bridge"); err == nil {
 		t.Error("a wrong old passphrase was taken")
 	}
-	changed, err := f.ChangePassphrase(t.Context(), f.mira.Actor(), passphrase, "moss under the bridge")
-	if err != nil || changed.Credentials <= f.mira.Credentials {
+	changed, err := f.ChangePassphrase(t.Context(), f.Mira.Actor(), storetest.Passphrase, "moss under the bridge")
+	if err != nil || changed.Credentials <= f.Mira.Credentials {
 		t.Fatalf("ChangePassphrase = %+v, %v; want a higher number", changed, err)
 	}
-	if _, err := f.SignIn(t.Context(), "mira", passphrase); !errors.Is(err, store.ErrSignIn) {
+	if _, err := f.SignIn(t.Context(), "mira", storetest.Passphrase); !errors.Is(err, store.ErrSignIn) {
 		t.Errorf("the old passphrase: %v; want %v", err, store.ErrSignIn)
 	}
 }
@@ -162,25 +163,25 @@ func TestCheckPassphrase(t *testing.T) {
 
 func TestSignInsAreStoredHashed(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
+	f := storetest.SetUp(t)
 	s := f.SignIns()
-	if err := s.CommitCtx(t.Context(), "a token", []byte("data"), clock.Add(time.Hour)); err != nil {
+	if err := s.CommitCtx(t.Context(), "a token", []byte("data"), storetest.Now.Add(time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	if n := f.count(`SELECT count(*) FROM sign_ins WHERE token_hash LIKE '%token%'`); n != 0 {
+	if n := f.Count(`SELECT count(*) FROM sign_ins WHERE token_hash LIKE '%token%'`); n != 0 {
 		t.Error("the token is stored readable")
 	}
 	if data, found, err := s.FindCtx(t.Context(), "a token"); err != nil || !found || string(data) != "data" {
 		t.Errorf("FindCtx = %q, %t, %v", data, found, err)
 	}
-	f.wait(2 * time.Hour)
+	f.Wait(2 * time.Hour)
 	if _, found, err := s.FindCtx(t.Context(), "a token"); err != nil || found {
 		t.Errorf("an expired token: found %t, %v", found, err)
 	}
 	if err := f.DropExpired(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	if n := f.count(`SELECT count(*) FROM sign_ins`); n != 0 {
+	if n := f.Count(`SELECT count(*) FROM sign_ins`); n != 0 {
 		t.Errorf("%d expired sign-ins are left", n)
 	}
 }

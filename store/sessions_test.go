@@ -11,17 +11,18 @@ import (
 	"brae/domain"
 	"brae/domain/intensity"
 	"brae/store"
+	"brae/store/storetest"
 	"pgregory.net/rapid"
 )
 
 func TestLogSession(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client := f.client()
-	in := walk(30)
+	f := storetest.SetUp(t)
+	client := f.Client()
+	in := storetest.Walk(30)
 	in.Note = "wind from the sea"
 	in.Parts = append(in.Parts, store.PartInput{Activity: "jog", Minutes: 10, Talk: intensity.TalkFewWords, Effort: 15, HeartRate: 142})
-	logged, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+	logged, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +33,7 @@ func TestLogSession(t *testing.T) {
 	if got, want := logged.Week, domain.NewDate(2026, 11, 23); got != want {
 		t.Errorf("week = %s; want %s", got, want)
 	}
-	read, err := f.Session(t.Context(), f.mira.Actor(), client, in.ID)
+	read, err := f.Session(t.Context(), f.Mira.Actor(), client, in.ID)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,15 +45,15 @@ func TestLogSession(t *testing.T) {
 
 func TestLogSessionIsStoredOnce(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client := f.client()
-	in := walk(30)
+	f := storetest.SetUp(t)
+	client := f.Client()
+	in := storetest.Walk(30)
 	var group sync.WaitGroup
 	answers := make([]store.LoggedSession, 10)
 	for i := range answers {
 		group.Go(func() {
 			var err error
-			if answers[i], err = f.LogSession(t.Context(), f.mira.Actor(), client, in); err != nil {
+			if answers[i], err = f.LogSession(t.Context(), f.Mira.Actor(), client, in); err != nil {
 				t.Errorf("sent the %d. time: %v", i+1, err)
 			}
 		})
@@ -63,46 +64,46 @@ func TestLogSessionIsStoredOnce(t *testing.T) {
 			t.Errorf("answer %d = %+v; want the same as the first", i, a)
 		}
 	}
-	if n := f.count(`SELECT count(*) FROM sessions`); n != 1 {
+	if n := f.Count(`SELECT count(*) FROM sessions`); n != 1 {
 		t.Errorf("%d sessions are stored; want 1", n)
 	}
-	if n := f.count(`SELECT moderate_equivalent FROM week_totals`); n != 30 {
+	if n := f.Count(`SELECT moderate_equivalent FROM week_totals`); n != 30 {
 		t.Errorf("the week has %d minutes; want 30", n)
 	}
-	if n := f.count(`SELECT count(*) FROM audit WHERE action = 'session.log'`); n != 1 {
+	if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'session.log'`); n != 1 {
 		t.Errorf("%d audit entries; want 1", n)
 	}
 }
 
 func TestLogSessionRefusesAnotherBody(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client, stranger := f.client(), f.client()
-	in := walk(30)
-	must(f.LogSession(t.Context(), f.mira.Actor(), client, in))
+	f := storetest.SetUp(t)
+	client, stranger := f.Client(), f.Client()
+	in := storetest.Walk(30)
+	storetest.Must(f.LogSession(t.Context(), f.Mira.Actor(), client, in))
 	other := in
 	other.Parts = []store.PartInput{{Activity: "walk_brisk", Minutes: 31, Talk: intensity.TalkSentences}}
-	if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, other); !errors.Is(err, domain.ErrConflict) {
+	if _, err := f.LogSession(t.Context(), f.Mira.Actor(), client, other); !errors.Is(err, domain.ErrConflict) {
 		t.Errorf("the same id with 31 minutes: %v; want %v", err, domain.ErrConflict)
 	}
-	if _, err := f.LogSession(t.Context(), f.mira.Actor(), stranger, in); !errors.Is(err, domain.ErrConflict) {
+	if _, err := f.LogSession(t.Context(), f.Mira.Actor(), stranger, in); !errors.Is(err, domain.ErrConflict) {
 		t.Errorf("the same id for another client: %v; want %v", err, domain.ErrConflict)
 	}
-	if n := f.count(`SELECT sum(moderate_equivalent) FROM week_totals`); n != 30 {
+	if n := f.Count(`SELECT sum(moderate_equivalent) FROM week_totals`); n != 30 {
 		t.Errorf("the weeks have %d minutes; want 30", n)
 	}
 }
 
 func TestLogSessionRefuses(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client := f.client()
+	f := storetest.SetUp(t)
+	client := f.Client()
 	for _, tt := range []struct {
 		reason, field string
 		change        func(*store.SessionInput)
 	}{
-		{"a day to come", "day", func(in *store.SessionInput) { in.Day = day.AddDays(1) }},
-		{"29 days ago", "day", func(in *store.SessionInput) { in.Day = day.AddDays(-29) }},
+		{"a day to come", "day", func(in *store.SessionInput) { in.Day = storetest.Day.AddDays(1) }},
+		{"29 days ago", "day", func(in *store.SessionInput) { in.Day = storetest.Day.AddDays(-29) }},
 		{"no day", "day", func(in *store.SessionInput) { in.Day = domain.Date{} }},
 		{"no id", "id", func(in *store.SessionInput) { in.ID = uuid.Nil }},
 		{"no minutes", "parts[0].minutes", func(in *store.SessionInput) { in.Parts[0].Minutes = 0 }},
@@ -114,30 +115,30 @@ func TestLogSessionRefuses(t *testing.T) {
 		{"heart rate 241", "parts[0].hr", func(in *store.SessionInput) { in.Parts[0].HeartRate = 241 }},
 	} {
 		t.Run(tt.reason, func(t *testing.T) {
-			in := walk(30)
+			in := storetest.Walk(30)
 			tt.change(&in)
-			_, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+			_, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in)
 			problems, ok := errors.AsType[domain.Problems](err)
 			if !ok || problems[tt.field] == "" {
 				t.Errorf("LogSession = %v; want a problem of %s", err, tt.field)
 			}
 		})
 	}
-	if n := f.count(`SELECT (SELECT count(*) FROM sessions) + (SELECT count(*) FROM session_parts) + (SELECT count(*) FROM week_totals)`); n != 0 {
+	if n := f.Count(`SELECT (SELECT count(*) FROM sessions) + (SELECT count(*) FROM session_parts) + (SELECT count(*) FROM week_totals)`); n != 0 {
 		t.Errorf("%d rows were saved; want none", n)
 	}
 }
 
 func TestLogSessionAsksAboutLongOnes(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client := f.client()
-	in := walk(241)
-	if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, in); !isDoubt(err) {
+	f := storetest.SetUp(t)
+	client := f.Client()
+	in := storetest.Walk(241)
+	if _, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in); !isDoubt(err) {
 		t.Fatalf("241 minutes: %v; want a doubt", err)
 	}
 	in.Confirmed = true
-	if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, in); err != nil {
+	if _, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in); err != nil {
 		t.Errorf("241 minutes, confirmed: %v", err)
 	}
 }
@@ -148,12 +149,12 @@ func isDoubt(err error) bool { _, ok := errors.AsType[domain.Doubts](err); retur
 // logged, whatever waits.
 func TestLoggingIsNeverRefusedByAHold(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client := f.client()
-	f.screened(client, "q.chest_pressure", "yes")
-	in := walk(20)
+	f := storetest.SetUp(t)
+	client := f.Client()
+	f.ScreenClient(client, "q.chest_pressure", "yes")
+	in := storetest.Walk(20)
 	in.Parts[0].Talk = intensity.TalkFewWords
-	logged, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+	logged, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,12 +167,12 @@ func TestLoggingIsNeverRefusedByAHold(t *testing.T) {
 // the sum of the parts by SQL, and with what the client's page shows.
 func TestWeekTotalsEqualTheirParts(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	clients := []uuid.UUID{f.client(), f.client()}
+	f := storetest.SetUp(t)
+	clients := []uuid.UUID{f.Client(), f.Client()}
 	talks := intensity.Talks()
 	rapid.Check(t, func(rt *rapid.T) {
 		for range rapid.IntRange(1, 4).Draw(rt, "sessions") {
-			in := store.SessionInput{ID: uuid.New(), Day: day.AddDays(-rapid.IntRange(0, 28).Draw(rt, "days ago")), Confirmed: true}
+			in := store.SessionInput{ID: uuid.New(), Day: storetest.Day.AddDays(-rapid.IntRange(0, 28).Draw(rt, "days ago")), Confirmed: true}
 			for range rapid.IntRange(1, 3).Draw(rt, "parts") {
 				in.Parts = append(in.Parts, store.PartInput{
 					Activity: "walk_brisk", Minutes: rapid.IntRange(1, 90).Draw(rt, "minutes"), Talk: rapid.SampledFrom(talks).Draw(rt, "talk"),
@@ -179,12 +180,12 @@ func TestWeekTotalsEqualTheirParts(t *testing.T) {
 			}
 			client := rapid.SampledFrom(clients).Draw(rt, "client")
 			for range rapid.IntRange(1, 2).Draw(rt, "times sent") {
-				if _, err := f.LogSession(t.Context(), f.mira.Actor(), client, in); err != nil {
+				if _, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in); err != nil {
 					rt.Fatal(err)
 				}
 			}
 		}
-		if n := f.count(`
+		if n := f.Count(`
 			SELECT count(*) FROM (
 				SELECT s.week, s.client_id,
 					sum(p.minutes) FILTER (WHERE p.class IN ('very_light', 'light')) AS light,
@@ -200,8 +201,8 @@ func TestWeekTotalsEqualTheirParts(t *testing.T) {
 		}
 	})
 	for _, client := range clients {
-		week := must(f.Week(t.Context(), f.mira.Actor(), client))
-		kept := f.count(`SELECT coalesce(sum(moderate_equivalent), 0) FROM week_totals WHERE client_id = $1 AND week = $2`, client, week.Week)
+		week := storetest.Must(f.Week(t.Context(), f.Mira.Actor(), client))
+		kept := f.Count(`SELECT coalesce(sum(moderate_equivalent), 0) FROM week_totals WHERE client_id = $1 AND week = $2`, client, week.Week)
 		if week.Totals.ModerateEquivalent != kept {
 			t.Errorf("the page shows %d minutes; kept are %d", week.Totals.ModerateEquivalent, kept)
 		}
@@ -212,12 +213,12 @@ func TestWeekTotalsEqualTheirParts(t *testing.T) {
 // zone, when it is still Sunday there and Monday elsewhere.
 func TestSessionBelongsToTheDayOfThePractice(t *testing.T) {
 	t.Parallel()
-	f := practice(t)
-	client := f.client()
-	f.wait(time.Date(2026, 11, 29, 23, 30, 0, 0, time.UTC).Sub(clock)) // 00:30 on Monday in Berlin
-	in := walk(30)
+	f := storetest.SetUp(t)
+	client := f.Client()
+	f.Wait(time.Date(2026, 11, 29, 23, 30, 0, 0, time.UTC).Sub(storetest.Now)) // 00:30 on Monday in Berlin
+	in := storetest.Walk(30)
 	in.Day = domain.NewDate(2026, 11, 30)
-	logged, err := f.LogSession(t.Context(), f.mira.Actor(), client, in)
+	logged, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in)
 	if err != nil {
 		t.Fatalf("on the practice's today: %v", err)
 	}

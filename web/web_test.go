@@ -1,0 +1,477 @@
+package web_test
+
+import (
+	"fmt"
+	"io"
+	"log/slog"
+	"net/http"
+	"net/http/cookiejar"
+	"net/http/httptest"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"brae/store"
+	"brae/store/storetest"
+	"brae/web"
+)
+
+// site is Brae answering HTTP on a practice of its own.
+type site struct {
+	*storetest.Practice
+	t      testing.TB
+	server *httptest.Server
+	log    *strings.Builder
+}
+
+func newSite(t testing.TB) *site {
+	t.Helper()
+	s := &site{Practice: storetest.SetUp(t), t: t, log: &strings.Builder{}}
+	origin := &url.URL{Scheme: "http", Host: "brae.test"}
+	handler, err := web.New(web.Config{
+		Store: s.Store, Now: s.Tick, Origin: origin,
+		Log: slog.New(slog.NewTextHandler(io.MultiWriter(s.log, t.Output()), &slog.HandlerOptions{Level: slog.LevelInfo})),
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.server = httptest.NewServer(handler)
+	t.Cleanup(s.server.Close)
+	return s
+}
+
+// browser is somebody's browser. It does not follow redirects.
+type browser struct {
+	*site
+	client *http.Client
+}
+
+func (s *site) browser() *browser {
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	return &browser{s, &http.Client{
+		Jar: jar, Timeout: 20 * time.Second,
+		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
+	}}
+}
+
+// as signs in.
+func (s *site) as(name string) *browser {
+	s.t.Helper()
+	b := s.browser()
+	if r := b.post("/sign-in", "name", name, "passphrase", storetest.Passphrase); r.status != http.StatusSeeOther {
+		s.t.Fatalf("sign in as %s: %d", name, r.status)
+	}
+	return b
+}
+
+// reply is what came back.
+type reply struct {
+	status int
+	header http.Header
+	body   string
+}
+
+func (b *browser) get(path string) reply {
+	b.t.Helper()
+	request, err := http.NewRequest(http.MethodGet, b.server.URL+path, nil)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	return b.do(request)
+}
+
+// post sends a form of names and values as a page of ours would.
+func (b *browser) post(path string, fields ...string) reply {
+	b.t.Helper()
+	form := url.Values{}
+	for i := 0; i < len(fields); i += 2 {
+		form.Add(fields[i], fields[i+1])
+	}
+	request, err := http.NewRequest(http.MethodPost, b.server.URL+path, strings.NewReader(form.Encode()))
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	request.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+	request.Header.Set("Sec-Fetch-Site", "same-origin")
+	return b.do(request)
+}
+
+func (b *browser) do(request *http.Request) reply {
+	b.t.Helper()
+	response, err := b.client.Do(request)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	defer response.Body.Close()
+	body, err := io.ReadAll(response.Body)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	return reply{response.StatusCode, response.Header, string(body)}
+}
+
+// requestID is what differs between two equal error pages.
+var requestID = regexp.MustCompile(`[\w.-]+/\w+-\d{6}`)
+
+// TestEveryRoute asks for every route as everybody. A route that is not in the
+// table fails: whoever adds one says who may have it.
+func TestEveryRoute(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	own, other := s.Client(), s.Client()
+	s.JoinClient(own, "jon")
+	s.JoinClient(other, "tilda")
+	s.ScreenClient(own)
+	s.ScreenClient(other)
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), own, storetest.Walking(0)))
+
+	// Of each route, the status for: nobody, the client whose record it is, another
+	// client, their practitioner, another practitioner, the lead. 303 to a signed-out
+	// browser leads to the sign-in.
+	const (
+		away = http.StatusSeeOther
+		ok   = http.StatusOK
+		no   = http.StatusForbidden
+		none = http.StatusNotFound
+		bad  = http.StatusUnprocessableEntity
+	)
+	client := "/clients/" + own.String()
+	for _, tt := range []struct {
+		route string // as chi names it
+		path  string
+		want  [6]int
+	}{
+		{"GET /static/*", "/static/css/brae.css", [6]int{ok, ok, ok, ok, ok, ok}},
+		{"GET /healthz", "/healthz", [6]int{ok, ok, ok, ok, ok, ok}},
+		{"GET /sign-in", "/sign-in", [6]int{ok, ok, ok, ok, ok, ok}},
+		{"POST /sign-in", "/sign-in", [6]int{bad, bad, bad, bad, bad, bad}},
+		{"GET /set-up/{token}", "/set-up/x", [6]int{none, none, none, none, none, none}},
+		{"POST /set-up/{token}", "/set-up/x", [6]int{bad, bad, bad, bad, bad, bad}},
+		{"GET /join/{token}", "/join/x", [6]int{none, none, none, none, none, none}},
+		{"POST /join/{token}", "/join/x", [6]int{none, none, none, none, none, none}},
+		{"GET /", "/", [6]int{away, away, away, away, away, away}},
+		{"GET /account", "/account", [6]int{away, ok, ok, ok, ok, ok}},
+		{"POST /account/passphrase", "/account/passphrase", [6]int{away, bad, bad, bad, bad, bad}},
+
+		{"GET /week", "/week", [6]int{away, ok, ok, no, no, no}},
+		{"GET /log", "/log", [6]int{away, ok, ok, no, no, no}},
+		{"POST /log", "/log", [6]int{away, bad, bad, no, no, no}},
+		{"GET /plan", "/plan", [6]int{away, ok, ok, no, no, no}},
+
+		{"GET /review", "/review", [6]int{away, no, no, ok, ok, ok}},
+		{"GET /clients", "/clients", [6]int{away, no, no, ok, ok, ok}},
+		{"GET /clients/new", "/clients/new", [6]int{away, no, no, ok, ok, ok}},
+		{"POST /clients", "/clients", [6]int{away, no, no, bad, bad, bad}},
+		{"GET /clients/{client}/", client + "/", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/invite", client + "/invite", [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/intake", client + "/intake", [6]int{away, no, no, away, none, away}},
+		{"GET /clients/{client}/intake/{step}", client + "/intake/goal", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/intake/{step}", client + "/intake/medicines", [6]int{away, no, no, away, none, http.StatusConflict}},
+		{"POST /clients/{client}/screening", client + "/screening", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
+		{"GET /clients/{client}/decision", client + "/decision", [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/prescription/new", client + "/prescription/new", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/prescription", client + "/prescription", [6]int{away, no, no, bad, none, bad}},
+
+		{"GET /people", "/people", [6]int{away, no, no, no, no, ok}},
+		{"POST /people", "/people", [6]int{away, no, no, no, no, bad}},
+		{"POST /people/{account}/link", "/people/" + uuid.NewString() + "/link", [6]int{away, no, no, no, no, none}},
+		{"POST /people/{account}/close", "/people/" + uuid.NewString() + "/close", [6]int{away, no, no, no, no, none}},
+		{"POST /sign-out", "/sign-out", [6]int{away, away, away, away, away, away}}, // last: it ends the sign-ins
+	} {
+		routeTable[tt.route] = true
+		t.Run(tt.route, func(t *testing.T) {
+			method, _, _ := strings.Cut(tt.route, " ")
+			for i, who := range []string{"", "jon", "tilda", "mira", "tomas", "ines"} {
+				b := browsers(s, who)
+				var got reply
+				if method == http.MethodGet {
+					got = b.get(tt.path)
+				} else {
+					got = b.post(tt.path)
+				}
+				if got.status != tt.want[i] {
+					t.Errorf("as %q: %d; want %d", who, got.status, tt.want[i])
+				}
+				if who == "" && got.status == away && !strings.HasPrefix(got.header.Get("Location"), "/sign-in") {
+					t.Errorf("nobody is sent to %s", got.header.Get("Location"))
+				}
+			}
+		})
+	}
+	for _, route := range web.Routes(s.server.Config.Handler) {
+		if !routeTable[route] {
+			t.Errorf("%s is not in the table of this test", route)
+		}
+	}
+}
+
+var routeTable = map[string]bool{}
+
+// signedIn keeps one browser for each person of TestEveryRoute, so that it signs
+// in six times and not two hundred.
+var signedIn = map[string]*browser{}
+
+func browsers(s *site, who string) *browser {
+	if signedIn[who] == nil {
+		if who == "" {
+			signedIn[who] = s.browser()
+		} else {
+			signedIn[who] = s.as(who)
+		}
+	}
+	return signedIn[who]
+}
+
+// TestNotYoursLooksLikeNotThere compares the pages for a client of another
+// caseload and for one that does not exist.
+func TestNotYoursLooksLikeNotThere(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	theirs := s.Client()
+	b := s.as("tomas")
+	for _, path := range []string{"", "/decision", "/intake/goal", "/prescription/new"} {
+		a, c := b.get("/clients/"+theirs.String()+path), b.get("/clients/"+uuid.NewString()+path)
+		if a.status != http.StatusNotFound || requestID.ReplaceAllString(a.body, "") != requestID.ReplaceAllString(c.body, "") {
+			t.Errorf("%s: %d and %d, or the pages differ", path, a.status, c.status)
+		}
+	}
+}
+
+func TestHeadersOfEveryPage(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	b := s.as("ines")
+	for _, path := range []string{"/sign-in", "/review", "/nowhere", "/clients/x", "/static/css/nothing.css"} {
+		h := b.get(path).header
+		csp := h.Get("Content-Security-Policy")
+		if !strings.Contains(csp, "default-src 'none'") || strings.Contains(csp, "unsafe") {
+			t.Errorf("%s: policy %q", path, csp)
+		}
+		for name, want := range map[string]string{"X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer", "X-Frame-Options": "DENY"} {
+			if got := h.Get(name); got != want {
+				t.Errorf("%s: %s = %q; want %q", path, name, got, want)
+			}
+		}
+		if !strings.HasPrefix(path, "/static") && h.Get("Cache-Control") != "no-store" {
+			t.Errorf("%s: Cache-Control = %q; want no-store", path, h.Get("Cache-Control"))
+		}
+	}
+}
+
+func TestCookie(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	for _, tt := range []struct{ origin, prefix string }{{"https://brae.test", "__Host-brae="}, {"http://localhost:8080", "brae="}} {
+		origin, err := url.Parse(tt.origin)
+		if err != nil {
+			t.Fatal(err)
+		}
+		handler, err := web.New(web.Config{Store: s.Store, Now: s.Tick, Origin: origin, Log: slog.New(slog.DiscardHandler)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := httptest.NewRecorder()
+		handler.ServeHTTP(w, httptest.NewRequest(http.MethodGet, "/review", nil))
+		cookie := w.Header().Get("Set-Cookie")
+		if !strings.HasPrefix(cookie, tt.prefix) || !strings.Contains(cookie, "HttpOnly") || !strings.Contains(cookie, "SameSite=Lax") ||
+			strings.Contains(cookie, "Domain=") || strings.Contains(cookie, "Secure") != (origin.Scheme == "https") {
+			t.Errorf("%s: cookie %q", tt.origin, cookie)
+		}
+		if hsts := w.Header().Get("Strict-Transport-Security"); (hsts != "") != (origin.Scheme == "https") {
+			t.Errorf("%s: Strict-Transport-Security %q", tt.origin, hsts)
+		}
+	}
+}
+
+// TestSignInMakesANewToken plants a token before the sign-in.
+func TestSignInMakesANewToken(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	b := s.browser()
+	b.get("/review") // leaves a cookie
+	at, _ := url.Parse(s.server.URL)
+	before := b.client.Jar.Cookies(at)[0].Value
+	b.post("/sign-in", "name", "mira", "passphrase", storetest.Passphrase)
+	after := b.client.Jar.Cookies(at)[0].Value
+	if before == after {
+		t.Error("the token is the same before and after the sign-in")
+	}
+	thief := s.browser()
+	thief.client.Jar.SetCookies(at, []*http.Cookie{{Name: "brae", Value: before}})
+	if r := thief.get("/clients"); r.status != http.StatusSeeOther {
+		t.Errorf("with the planted token: %d; want to be sent to sign in", r.status)
+	}
+	thief.client.Jar.SetCookies(at, []*http.Cookie{{Name: "brae", Value: after}})
+	if r := thief.get("/clients"); r.status != http.StatusOK {
+		t.Fatalf("with the live token: %d", r.status)
+	}
+	b.post("/sign-out")
+	if r := thief.get("/clients"); r.status != http.StatusSeeOther {
+		t.Errorf("with the token of a browser that has signed out: %d; want to be sent to sign in", r.status)
+	}
+}
+
+func TestSignInEnds(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	s.JoinClient(s.Client(), "jon")
+	for _, tt := range []struct {
+		reason, who string
+		pass        func()
+		path        string
+		want        int
+	}{
+		{"staff, 29 minutes idle", "mira", func() { s.Wait(29 * time.Minute) }, "/clients", http.StatusOK},
+		{"staff, 31 minutes idle", "mira", func() { s.Wait(31 * time.Minute) }, "/clients", http.StatusSeeOther},
+		{"a client, 13 days idle", "jon", func() { s.Wait(13 * 24 * time.Hour) }, "/week", http.StatusOK},
+		{"a client, 15 days idle", "jon", func() { s.Wait(15 * 24 * time.Hour) }, "/week", http.StatusSeeOther},
+		{"a closed account", "tomas", func() {
+			if err := s.DisableAccount(t.Context(), s.Lead.Actor(), s.Tomas.ID); err != nil {
+				t.Fatal(err)
+			}
+		}, "/clients", http.StatusSeeOther},
+	} {
+		b := s.as(tt.who)
+		tt.pass()
+		if r := b.get(tt.path); r.status != tt.want {
+			t.Errorf("%s: %d; want %d", tt.reason, r.status, tt.want)
+		}
+	}
+}
+
+// TestCrossSiteRequests sends a change as other sites can make a browser send it.
+func TestCrossSiteRequests(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	b := s.as("mira")
+	before := s.Count(`SELECT count(*) FROM clients`)
+	for _, h := range []http.Header{
+		{"Sec-Fetch-Site": {"cross-site"}}, {"Sec-Fetch-Site": {"same-site"}},
+		{"Origin": {"https://elsewhere.example"}}, {"Origin": {"null"}},
+	} {
+		body := url.Values{"given_name": {"A"}, "family_name": {"B"}, "birth_date": {"1970-01-01"}}.Encode()
+		request, err := http.NewRequest(http.MethodPost, s.server.URL+"/clients", strings.NewReader(body))
+		if err != nil {
+			t.Fatal(err)
+		}
+		request.Header = h.Clone()
+		request.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		if r := b.do(request); r.status != http.StatusForbidden {
+			t.Errorf("%v: %d; want %d", h, r.status, http.StatusForbidden)
+		}
+	}
+	if after := s.Count(`SELECT count(*) FROM clients`); after != before {
+		t.Errorf("%d clients were added", after-before)
+	}
+}
+
+// TestNextStaysHere asks for addresses that browsers take for another site.
+func TestNextStaysHere(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	for _, path := range []string{"//elsewhere.example/x", `/\elsewhere.example`, "/%2f/elsewhere.example"} {
+		b := s.browser()
+		b.get(path)
+		r := b.post("/sign-in", "name", "mira", "passphrase", storetest.Passphrase)
+		if to := r.header.Get("Location"); strings.HasPrefix(to, "//") || strings.HasPrefix(to, `/\`) || !strings.HasPrefix(to, "/") {
+			t.Errorf("after asking for %s the sign-in leads to %q", path, to)
+		}
+	}
+	b := s.browser()
+	b.get("/clients?q=a")
+	if to := b.post("/sign-in", "name", "mira", "passphrase", storetest.Passphrase).header.Get("Location"); to != "/clients?q=a" {
+		t.Errorf("after asking for /clients?q=a the sign-in leads to %q", to)
+	}
+}
+
+// TestWhatIsTypedIsShownAsText stores markup in every field of the record and
+// looks for it as markup.
+func TestWhatIsTypedIsShownAsText(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	const markup = `<script>alert(1)</script>"'><img src=x onerror=alert(1)>`
+	id := storetest.Must(s.AddClient(t.Context(), s.Mira.Actor(), store.Client{
+		GivenName: markup, FamilyName: markup, Phone: markup, EmergencyContact: markup, BirthDate: storetest.Day.AddDays(-20000),
+	}))
+	s.JoinClient(id, "jon")
+	s.ScreenClient(id, "goal", markup, "medicines", markup)
+	in := storetest.Walking(0)
+	in.Activities, in.Note = markup, markup
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, in))
+	walk := storetest.Walk(30)
+	walk.Note = markup
+	storetest.Must(s.LogSession(t.Context(), s.Mira.Actor(), id, walk))
+	client := "/clients/" + id.String()
+	pages := map[string][]string{
+		"mira": {"/clients", "/review", client, client + "/intake/goal", client + "/intake/medicines", client + "/decision", client + "/prescription/new", "/clients?q=" + url.QueryEscape(markup)},
+		"jon":  {"/week", "/plan", "/log"},
+	}
+	for who, paths := range pages {
+		b := s.as(who)
+		for _, path := range paths {
+			r := b.get(path)
+			if r.status != http.StatusOK || strings.Contains(r.body, "<script>alert") || strings.Contains(r.body, "<img src=x") {
+				t.Errorf("%s as %s: %d, or the markup is not text", path, who, r.status)
+			}
+		}
+	}
+}
+
+func TestLargeRequests(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	b := s.as("mira")
+	if r := b.post("/clients", "given_name", strings.Repeat("a", 100<<10)); r.status != http.StatusRequestEntityTooLarge {
+		t.Errorf("a form of 100 KB: %d; want %d", r.status, http.StatusRequestEntityTooLarge)
+	}
+	var fields []string
+	for i := range 3000 {
+		fields = append(fields, fmt.Sprintf("parts[%d].minutes", i), "1")
+	}
+	s.JoinClient(s.Client(), "jon")
+	if r := s.as("jon").post("/log", fields...); r.status < 400 || r.status >= 500 {
+		t.Errorf("a log of 3,000 parts: %d; want a refusal", r.status)
+	}
+}
+
+// TestNothingSecretIsLogged looks for what must not be in the log.
+func TestNothingSecretIsLogged(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	token := storetest.Must(s.InviteClient(t.Context(), s.Mira.Actor(), id, "jon"))
+	b := s.browser()
+	b.get("/join/" + token)
+	b.post("/join/"+token, "passphrase", "moss under the bridge")
+	b.get("/week?x=%0aforged%0aline")
+	log := s.log.String()
+	for _, secret := range []string{token, "moss under the bridge", "Ashby", "\nforged"} {
+		if strings.Contains(log, secret) {
+			t.Errorf("%q is in the log", secret)
+		}
+	}
+	if !strings.Contains(log, "/join/{token}") {
+		t.Error("the log does not name the route")
+	}
+}
+
+// TestTooManyTriesFromOneAddress guesses with many names.
+func TestTooManyTriesFromOneAddress(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	b := s.browser()
+	last := 0
+	for i := range 25 {
+		last = b.post("/sign-in", "name", fmt.Sprint("guess", i), "passphrase", "x").status
+	}
+	if last != http.StatusTooManyRequests {
+		t.Errorf("the 25th try within a minute: %d; want %d", last, http.StatusTooManyRequests)
+	}
+}
