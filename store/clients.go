@@ -181,7 +181,7 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 				AND (c.family_name ILIKE @search OR c.given_name ILIKE @search)
 			ORDER BY c.family_name, c.given_name, c.id`,
 			actor.args(pgx.NamedArgs{
-				"week": t.today.Week(t.practice.WeekStart), "search": likePrefix(search), "target": volume.DefaultTarget(volume.PolicyFrom(nil)).Minutes,
+				"week": t.today.Week(t.practice.WeekStart), "search": likePrefix(search), "target": volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes,
 			}))
 		var err error
 		if list, err = pgx.CollectRows(rows, pgx.RowToStructByName[CaseloadLine]); err != nil {

@@ -11,6 +11,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
+	"brae/domain/source"
 )
 
 // Answers are what was typed into the intake, by the name of the field.
@@ -23,6 +24,8 @@ type Draft struct {
 	Version  int // 0 while nothing is saved; raised by each save
 	SavedAt  time.Time
 	SavedBy  string // name of the account
+
+	Settings source.Values `db:"-"` // of the practice, with which the answers are read
 }
 
 // draftBytes bounds what a draft may hold.
@@ -40,6 +43,7 @@ func (s *Store) IntakeDraft(ctx context.Context, actor Actor, client uuid.UUID) 
 		if d, err = t.draft(ctx, client); err != nil {
 			return err
 		}
+		d.Settings = t.settings
 		return t.audit(ctx, "intake.view", client, "client/"+client.String(), nil)
 	})
 	if err != nil {

@@ -149,12 +149,12 @@ func (t *tx) prescriptionDraft(ctx context.Context, client uuid.UUID, equation h
 
 // zones computes the ranges from the measurements of the newest screening.
 func (t *tx) zones(c Client, s Screening, equation heartrate.Equation) (Zones, error) {
-	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn)
+	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn, t.settings)
 	if err != nil {
 		return Zones{}, err
 	}
 	person.Equation = equation
-	z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(nil))
+	z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(t.settings))
 	if err != nil {
 		if problems, ok := errors.AsType[domain.Problems](err); ok && problems["resting_hr"] != "" && person.RestingHR == 0 {
 			// Talk test and exertion carry the prescription until it is measured.

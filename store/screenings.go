@@ -84,11 +84,11 @@ func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, versi
 		if draft.Version == 0 || draft.Version != version {
 			return domain.ErrConflict
 		}
-		record, problems := intake.Read(draft.Answers)
+		record, problems := intake.Read(draft.Answers, t.settings)
 		if err := problems.Err(); err != nil {
 			return err
 		}
-		decision, err = screening.Decide(record.Screening(c.BirthDate, t.today), screening.PolicyFrom(nil))
+		decision, err = screening.Decide(record.Screening(c.BirthDate, t.today), screening.PolicyFrom(t.settings))
 		if err != nil {
 			return err
 		}
@@ -190,7 +190,7 @@ func (t *tx) vigorousGate(ctx context.Context, client uuid.UUID, holds []Hold) (
 		return clearance.Gate{}, err
 	}
 	if newest == nil {
-		return clearance.VigorousGate(clearance.GateInput{}, t.today, clearance.PolicyFrom(nil)), nil
+		return clearance.VigorousGate(clearance.GateInput{}, t.today, clearance.PolicyFrom(t.settings)), nil
 	}
 	in := newest.Decision.GateInput(newest.DecidedOn, clearance.Clearance{})
 	in.Flags = newest.Input.Flags()
@@ -201,5 +201,5 @@ func (t *tx) vigorousGate(ctx context.Context, client uuid.UUID, holds []Hold) (
 	for _, h := range holds {
 		in.Holds = append(in.Holds, clearance.Hold{ID: h.ID.String(), Scope: h.Scope, Cause: h.Cause, Reason: h.Reason})
 	}
-	return clearance.VigorousGate(in, t.today, clearance.PolicyFrom(nil)), nil
+	return clearance.VigorousGate(in, t.today, clearance.PolicyFrom(t.settings)), nil
 }

@@ -181,7 +181,7 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part,
 		if _, err := activity.Find(p.Activity); err != nil {
 			problems.Add(partField(i, "activity"), "Choose what you did.")
 		}
-		judged, err := judgePart(p, client.BirthDate.AgeOn(t.today), zones)
+		judged, err := judgePart(p, client.BirthDate.AgeOn(t.today), zones, t.settings)
 		if found, ok := errors.AsType[domain.Problems](err); ok {
 			for field, sentence := range found {
 				problems.Add(partField(i, field), sentence)
@@ -195,7 +195,7 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part,
 		parts[i].Class, parts[i].Safety = judged.ClassForVolume, judged.ClassForSafety
 		counted[i] = volume.Part{Minutes: p.Minutes, Class: judged.ClassForVolume}
 	}
-	doubts, err := volume.CheckSession(counted, volume.PolicyFrom(nil))
+	doubts, err := volume.CheckSession(counted, volume.PolicyFrom(t.settings))
 	found, isProblems := errors.AsType[domain.Problems](err)
 	if err != nil && !isProblems {
 		return nil, err

@@ -12,6 +12,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 
 	"brae/domain"
+	"brae/domain/source"
 )
 
 // Actor is who asks: an account and its role. The zero Actor is nobody, who can
@@ -28,6 +29,7 @@ type tx struct {
 	actor    Actor
 	now      time.Time
 	practice Practice
+	settings source.Values // of the practice, in use
 	today    domain.Date
 	entries  int
 }
@@ -65,7 +67,8 @@ func (s *Store) begin(ctx context.Context, p pgx.Tx, actor Actor) (*tx, error) {
 	}
 	t.practice = practice
 	t.today = domain.DateOf(t.now, practice.Location)
-	return t, nil
+	t.settings, err = settingsInUse(ctx, p)
+	return t, err
 }
 
 // audit writes an entry about a subject ("session/ID"), for one client's record

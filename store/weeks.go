@@ -72,7 +72,7 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 
 // fill computes the week from the sessions of the last four weeks.
 func (w *ClientWeek) fill(recent []Session, t *tx) error {
-	policy := volume.PolicyFrom(nil)
+	policy := volume.PolicyFrom(t.settings)
 	w.Target = volume.DefaultTarget(policy)
 	if w.Prescription != nil {
 		w.Target = w.Prescription.Target()

@@ -11,6 +11,7 @@ import (
 	"brae/domain/activity"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
+	"brae/domain/source"
 )
 
 // Zones are the heart-rate ranges of a prescription as they were on the day it
@@ -83,10 +84,10 @@ func (t *tx) zonesInForce(ctx context.Context, client uuid.UUID) (Zones, error) 
 }
 
 // judgePart gives a reported part its classes.
-func judgePart(p PartInput, age int, zones Zones) (intensity.Judgement, error) {
+func judgePart(p PartInput, age int, zones Zones, settings source.Values) (intensity.Judgement, error) {
 	e := intensity.Evidence{Minutes: p.Minutes, Talk: p.Talk, Effort: intensity.Effort(p.Effort), Age: age}
 	if p.HeartRate != 0 {
-		found := heartrate.CheckSession(heartrate.BPM(p.HeartRate), heartrate.SessionContext{}, heartrate.PolicyFrom(nil))
+		found := heartrate.CheckSession(heartrate.BPM(p.HeartRate), heartrate.SessionContext{}, heartrate.PolicyFrom(settings))
 		if found.Verdict == intensity.Reject {
 			return intensity.Judgement{}, domain.Problems{"hr": found.Sentence}
 		}
@@ -95,5 +96,5 @@ func judgePart(p PartInput, age int, zones Zones) (intensity.Judgement, error) {
 	if a, err := activity.Find(p.Activity); err == nil {
 		e.MET = intensity.MET(10 * a.METTenths) // hundredths
 	}
-	return intensity.Judge(e, intensity.PolicyFrom(nil))
+	return intensity.Judge(e, intensity.PolicyFrom(settings))
 }

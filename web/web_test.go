@@ -166,6 +166,9 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /plan", "/plan", [6]int{away, ok, ok, no, no, no}},
 
 		{"GET /review", "/review", [6]int{away, no, no, ok, ok, ok}},
+		{"GET /sources", "/sources", [6]int{away, no, no, ok, ok, ok}},
+		{"POST /sources/settings", "/sources/settings", [6]int{away, no, no, no, no, bad}},
+		{"POST /sources/sign", "/sources/sign", [6]int{away, no, no, no, no, bad}},
 		{"GET /clients", "/clients", [6]int{away, no, no, ok, ok, ok}},
 		{"GET /clients/new", "/clients/new", [6]int{away, no, no, ok, ok, ok}},
 		{"POST /clients", "/clients", [6]int{away, no, no, bad, bad, bad}},

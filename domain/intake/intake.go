@@ -14,6 +14,7 @@ import (
 	"brae/domain/intensity"
 	"brae/domain/medicine"
 	"brae/domain/screening"
+	"brae/domain/source"
 )
 
 // Record is what the first visit found. Zero fields were not measured or asked.
@@ -67,9 +68,10 @@ func QuestionField(code string) string { return "q." + code }
 // points to a disease the client does not report.
 func ExplainedField(hint string) string { return "explained." + hint }
 
-// Read reads the typed answers. The problems are by field; what could not be
+// Read reads the typed answers, within the ranges that the practice has set. The
+// problems are by field; what could not be
 // read stays zero.
-func Read(answers map[string]string) (Record, domain.Problems) {
+func Read(answers map[string]string, settings source.Values) (Record, domain.Problems) {
 	r := reader{answers: answers}
 	record := Record{
 		Activity: screening.Activity{
@@ -83,7 +85,7 @@ func Read(answers map[string]string) (Record, domain.Problems) {
 		Goal:      r.text(FieldGoal),
 	}
 	r.questions(&record)
-	r.measurements(&record)
+	r.measurements(&record, settings)
 	return record, r.problems
 }
 
@@ -120,8 +122,8 @@ func (r *reader) questions(record *Record) {
 	}
 }
 
-func (r *reader) measurements(record *Record) {
-	policy := heartrate.PolicyFrom(nil)
+func (r *reader) measurements(record *Record, settings source.Values) {
+	policy := heartrate.PolicyFrom(settings)
 	for _, field := range []string{FieldResting1, FieldResting2, FieldResting3} {
 		bpm := heartrate.BPM(r.whole(field, 1, 999, "A heart rate is a whole number of beats a minute, such as 68."))
 		if bpm == 0 {
@@ -220,7 +222,7 @@ var conditions = map[string]heartrate.Condition{
 
 // HeartRate returns what the zones are computed from on a day. Answers of yes
 // and of not sure count alike.
-func (r Record) HeartRate(birth, today, measured domain.Date) (heartrate.Person, error) {
+func (r Record) HeartRate(birth, today, measured domain.Date, settings source.Values) (heartrate.Person, error) {
 	found := r.Matches()
 	medicines, err := heartrate.ParseMedicines(found.ZonesUntilConfirmed().String())
 	if err != nil {
@@ -236,7 +238,7 @@ func (r Record) HeartRate(birth, today, measured domain.Date) (heartrate.Person,
 		}
 	}
 	if len(r.RestingReadings) > 0 {
-		resting, err := heartrate.RestingMean(r.RestingReadings, heartrate.PolicyFrom(nil))
+		resting, err := heartrate.RestingMean(r.RestingReadings, heartrate.PolicyFrom(settings))
 		if err != nil {
 			return heartrate.Person{}, err
 		}

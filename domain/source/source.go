@@ -5,7 +5,10 @@
 // Each topic has a file of its own with its citations.
 package source
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // Key names a citation: short, lower case, author and year where there is one
 // (gellish2007). It is what `brae calc` prints.
@@ -102,4 +105,9 @@ func Find(k Key) (Citation, bool) {
 		return Citation{}, false
 	}
 	return all[i], true
+}
+
+// RangeSentence tells who typed a value which ones a setting takes.
+func RangeSentence(s Setting) string {
+	return fmt.Sprintf("Choose a whole number from %d to %d.", s.Low, s.High)
 }

@@ -411,6 +411,54 @@ func TestStopDoesNotWaitForever(t *testing.T) {
 	}
 }
 
+// frozen returns a process of the server that does nothing any more, not even end,
+// until thaw is called.
+func frozen(t *testing.T, cluster *localpg.Cluster) (thaw func()) {
+	t.Helper()
+	conn, err := pgx.Connect(t.Context(), cluster.URL("postgres"))
+	must(t, err)
+	pid := int(conn.PgConn().PID())
+	must(t, syscall.Kill(pid, syscall.SIGSTOP))
+	thaw = func() { syscall.Kill(pid, syscall.SIGCONT) } // it may have been killed
+	t.Cleanup(thaw)
+	return thaw
+}
+
+func TestStopOfServerThatHangs(t *testing.T) {
+	t.Parallel()
+	cluster := start(t, madeDir(t))
+	frozen(t, cluster)
+	ctx, cancel := context.WithTimeout(context.Background(), 100*time.Millisecond)
+	defer cancel()
+	must(t, cluster.Stop(ctx))
+}
+
+// The processes of a killed server may outlive it for a while. Data that they can
+// still write to are not opened a second time.
+func TestStartWaitsForTheRestOfAKilledServer(t *testing.T) {
+	t.Parallel()
+	dir := madeDir(t)
+	cluster := start(t, dir)
+	thaw := frozen(t, cluster)
+	cluster.Leave()
+	must(t, syscall.Kill(serverPID(dir), syscall.SIGKILL))
+	started := make(chan error, 1)
+	go func() {
+		again, err := localpg.Start(context.Background(), localpg.Config{Dir: dir, Log: testLog(t), Settings: fast})
+		if err == nil {
+			err = again.Stop(context.Background())
+		}
+		started <- err
+	}()
+	select {
+	case err := <-started:
+		t.Errorf("Start did not wait: %v", err)
+	case <-time.After(time.Second):
+		thaw()
+		must(t, <-started)
+	}
+}
+
 func TestStopWhileServerIsDown(t *testing.T) {
 	t.Parallel()
 	dir := madeDir(t)

@@ -246,7 +246,7 @@ func (c *Cluster) shutDown(ctx context.Context, s *server) error {
 	select {
 	case <-s.gone:
 		return nil
-	case <-time.After(5 * time.Second):
+	case <-time.After(15 * time.Second): // it gives its own processes five
 		return fmt.Errorf("the local database (process %d) does not stop", s.pid)
 	}
 }

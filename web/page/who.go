@@ -202,10 +202,12 @@ var navigation = map[domain.Role][]ui.NavItem{
 	domain.RolePractitioner: {
 		{Label: "Clients", Href: "/clients"},
 		{Label: "Week review", Href: "/review"},
+		{Label: "Sources", Href: "/sources"},
 	},
 	domain.RoleLead: {
 		{Label: "Week review", Href: "/review"},
 		{Label: "Clients", Href: "/clients"},
 		{Label: "People", Href: "/people"},
+		{Label: "Sources", Href: "/sources"},
 	},
 }

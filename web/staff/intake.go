@@ -179,19 +179,19 @@ func (p Pages) SaveIntakeStep(w http.ResponseWriter, r *http.Request) error {
 	}
 	version, _ := strconv.Atoi(r.PostForm.Get("version")) // a wrong one is refused as outdated
 	who := page.From(r.Context())
-	version, err = p.Store.SaveIntake(r.Context(), who.Actor(), id, version, typed)
+	_, err = p.Store.SaveIntake(r.Context(), who.Actor(), id, version, typed)
 	if errors.Is(err, domain.ErrConflict) {
 		return p.intakeConflict(w, r, id, s, typed)
 	}
 	if err != nil {
 		return err
 	}
-	_, problems := intake.Read(typed)
+	client, draft, err := p.Store.IntakeDraft(r.Context(), who.Actor(), id)
+	if err != nil {
+		return err
+	}
+	_, problems := intake.Read(typed, draft.Settings)
 	if problems = onStep(problems, s); problems != nil {
-		client, draft, err := p.Store.IntakeDraft(r.Context(), who.Actor(), id)
-		if err != nil {
-			return err
-		}
 		return p.renderIntake(w, r, http.StatusUnprocessableEntity, intakeView{Client: client, Draft: draft, Step: s, Problems: problems})
 	}
 	if do := r.PostForm.Get("do"); do == "stay" || do == "rest_no" {
@@ -247,7 +247,7 @@ func (p Pages) renderIntake(w http.ResponseWriter, r *http.Request, status int, 
 	frame.ProblemTitle = v.Problems != nil || v.Doubtful != ""
 	frame.Wide = true
 	v.Ready = true
-	_, problems := intake.Read(v.Draft.Answers)
+	_, problems := intake.Read(v.Draft.Answers, v.Draft.Settings)
 	for _, s := range steps {
 		state := stateOf(s, v.Draft.Answers, problems)
 		v.Steps = append(v.Steps, ui.Step{Label: s.Title, Href: v.base() + "/intake/" + s.ID, State: state, Note: note(s, v.Draft.Answers)})
@@ -368,7 +368,7 @@ func (v intakeView) medicineLines() ui.Table {
 		Caption: "What they mean", HideCaption: false,
 		Columns: []ui.Column{{Label: "As typed"}, {Label: "Read as"}, {Label: "For exercise"}},
 	}
-	record, _ := intake.Read(v.Draft.Answers)
+	record, _ := intake.Read(v.Draft.Answers, v.Draft.Settings)
 	found := record.Matches()
 	for _, m := range found.Matches {
 		name := m.Name
@@ -404,6 +404,6 @@ func zoneWords(z medicine.Zones) string {
 
 // hints are the diseases that the medicines point to.
 func (v intakeView) hints() []medicine.Hint {
-	record, _ := intake.Read(v.Draft.Answers)
+	record, _ := intake.Read(v.Draft.Answers, v.Draft.Settings)
 	return medicine.Hints(record.Matches().Matches)
 }

@@ -58,6 +58,7 @@ type reviewView struct {
 	Lines       []reviewLine
 	Pager       ui.Pager
 	Lead        bool
+	Unsigned    bool // the lead has not signed the rules and settings in use
 }
 
 // reviewLine is a client in the review, ready to print.
@@ -79,6 +80,13 @@ func (p Pages) Review(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := newReviewView(review, parseReviewQuery(r.URL.Query()))
 	v.Lead = who.Role == domain.RoleLead
+	if v.Lead {
+		settings, err := p.Store.Settings(r.Context(), who.Actor())
+		if err != nil {
+			return err
+		}
+		v.Unsigned = settings.Signed == nil
+	}
 	frame := p.Frame(r, "Week review")
 	frame.Wide = true
 	return p.Render(w, r, http.StatusOK, frame, reviewPage(v))

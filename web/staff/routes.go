@@ -21,6 +21,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 	r.Group(func(r chi.Router) {
 		r.Use(kit.SignedIn, kit.Only(domain.RolePractitioner, domain.RoleLead))
 		r.Get("/review", kit.Page(p.Review))
+		r.Get("/sources", kit.Page(p.Sources))
 		r.Get("/clients", kit.Page(p.Caseload))
 		r.Get("/clients/new", kit.Page(p.NewClient))
 		r.Post("/clients", kit.Page(p.AddClient))
@@ -38,6 +39,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 	})
 	r.Group(func(r chi.Router) {
 		r.Use(kit.SignedIn, kit.Only(domain.RoleLead))
+		r.Post("/sources/settings", kit.Page(p.ChangeSettings))
+		r.Post("/sources/sign", kit.Page(p.SignRules))
 		r.Get("/people", kit.Page(p.People))
 		r.Post("/people", kit.Page(p.AddPerson))
 		r.Post("/people/{account}/link", kit.Page(p.NewLink))

@@ -279,11 +279,85 @@ func TestChecked(t *testing.T) {
 	}
 }
 
+func TestRequired(t *testing.T) {
+	has := func(page, key string) bool {
+		return slices.ContainsFunc(one(t, page, "input").Attr, func(a html.Attribute) bool { return a.Key == key })
+	}
+	f := Field{Name: "a", Label: "A"}
+	if page := component(t, Text(f)); has(page, "required") || has(page, "readonly") || strings.Contains(page, "(optional)") {
+		t.Errorf("neither required, fixed nor optional: %s", page)
+	}
+	f.Required, f.ReadOnly = true, true
+	if page := component(t, Text(f)); !has(page, "required") || !has(page, "readonly") {
+		t.Errorf("required and fixed: %s", page)
+	}
+	if page := component(t, ThreeWay(f)); attr(one(t, page, "fieldset"), "aria-required") != "true" {
+		t.Errorf("a required choice: %s", page)
+	}
+	f.Optional = true
+	if page := component(t, Text(f)); !strings.Contains(page, "(optional)") {
+		t.Errorf("optional: %s", page)
+	}
+}
+
+func TestWidths(t *testing.T) {
+	for width, want := range map[int]string{0: "w-full", 1: "w-4", 4: "w-4", 5: "w-8", 8: "w-8", 9: "w-20", 20: "w-20"} {
+		if got := (Field{Width: width}).widthClass(); got != want {
+			t.Errorf("a width of %d is %s; want %s", width, got, want)
+		}
+	}
+}
+
+func TestButtons(t *testing.T) {
+	page := component(t, Buttons(Button{Label: "Save"}, Button{Label: "Again", Kind: Quiet, Name: "then", Value: "again"}, Button{Label: "Back", Href: "/b", Kind: Danger}))
+	for _, want := range []string{
+		`<button class="button" type="submit">Save</button>`,
+		`<button class="button quiet" type="submit" name="then" value="again">Again</button>`,
+		`<a class="button danger" href="/b">Back</a>`,
+	} {
+		if !strings.Contains(page, want) {
+			t.Errorf("no %s in %s", want, page)
+		}
+	}
+}
+
+func TestErrorSummary(t *testing.T) {
+	one := Problem{"a", "A."}
+	for n, want := range map[int]string{1: "One answer needs another look", 2: "2 answers need another look"} {
+		if page := component(t, ErrorSummary(slices.Repeat([]Problem{one}, n))); !strings.Contains(page, want) {
+			t.Errorf("%d problems: no %q in %s", n, want, page)
+		}
+	}
+	if page := component(t, ErrorSummary(nil)); page != "" {
+		t.Errorf("no problems, and yet %s", page)
+	}
+}
+
+func TestPagination(t *testing.T) {
+	if page := component(t, Pagination(Pager{Position: "Page 1 of 1"})); page != "" {
+		t.Errorf("one page only, and yet %s", page)
+	}
+	page := component(t, Pagination(Pager{Next: "/?page=2", Position: "Page 1 of 2"}))
+	if !strings.Contains(page, `rel="next"`) || strings.Contains(page, `rel="prev"`) || !strings.Contains(page, "Page 1 of 2") {
+		t.Errorf("the first of two pages: %s", page)
+	}
+}
+
 func TestProblems(t *testing.T) {
 	got := Problems(map[string]string{"z": "Z.", "b": "B.", "a": "A."}, "b", "none")
 	want := []Problem{{"b", "B."}, {"a", "A."}, {"z", "Z."}}
 	if !slices.Equal(got, want) {
 		t.Errorf("Problems = %v; want %v", got, want)
+	}
+}
+
+func TestBodyClass(t *testing.T) {
+	for want, p := range map[string]Page{
+		"client": {ClientArea: true}, "staff": {}, "staff wide": {Wide: true}, "client wide": {ClientArea: true, Wide: true},
+	} {
+		if got := p.bodyClass(); got != want {
+			t.Errorf("body of class %q; want %q", got, want)
+		}
 	}
 }
 
@@ -314,6 +388,9 @@ func TestNoHeartRate(t *testing.T) {
 		t.Error("a table without a basis speaks of heart rates")
 	}
 	page := component(t, ZoneTable(zones))
+	if n := strings.Count(page, `class="muted"`); n != 2 {
+		t.Errorf("%d classes are marked as not open; want 2", n)
+	}
 	for _, want := range []string{"Heart rate", "104 to 121 bpm", "On hold until a doctor has answered", "–"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the table of zones has no %q", want)
@@ -326,6 +403,11 @@ func TestTableLabels(t *testing.T) {
 		Caption: "C", Columns: []Column{{Label: "Day"}, {Label: "Minutes", Number: true}},
 		Rows: []Row{{Cells: []Cell{{Text: "Mon"}, {Text: "30"}, {Text: "extra"}}}},
 	}))
+	for class, row := range map[string]Row{"total": {Total: true}, "muted": {Muted: true}, "": {}} {
+		if got := row.class(); got != class {
+			t.Errorf("row %+v is of class %q; want %q", row, got, class)
+		}
+	}
 	cells := 0
 	for _, n := range nodes(t, page) {
 		if n.Data != "td" {
@@ -343,9 +425,17 @@ func TestTableLabels(t *testing.T) {
 
 func TestSteps(t *testing.T) {
 	page := component(t, Steps([]Step{{Label: "A", State: Done}, {Label: "B", State: Wrong}, {Label: "C"}, {Label: "D", State: Started}}))
-	for _, want := range []string{"1 of 4 done", "Done", "Needs another look", "Not started", "Started"} {
-		if !strings.Contains(page, want) {
-			t.Errorf("no %q", want)
+	if !strings.Contains(page, "1 of 4 done") {
+		t.Errorf("no count in %s", page)
+	}
+	want := []string{"step done A Done", "step wrong B Needs another look", "step todo C Not started", "step started D Started"}
+	var got []string
+	for _, n := range nodes(t, page) {
+		if n.Data == "li" {
+			got = append(got, attr(n, "class")+" "+text(n))
 		}
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("steps %q; want %q", got, want)
 	}
 }

@@ -280,15 +280,37 @@ func TestSpark(t *testing.T) {
 	}
 }
 
-func TestClassWord(t *testing.T) {
-	for _, c := range intensity.Classes() {
-		if ClassWord(c) == c.String() {
-			t.Errorf("no word for %v", c)
+// The owner's picture of intensity: the word, then light dotted, moderate
+// hatched, vigorous solid.
+func TestTextures(t *testing.T) {
+	s := Slope{ID: "w"}
+	for class, want := range map[intensity.Class]string{
+		intensity.VeryLight: "url(#w-dots)", intensity.Light: "url(#w-dots)", intensity.Moderate: "url(#w-hatch)",
+		intensity.Vigorous: "currentColor", intensity.NearMaximal: "currentColor",
+	} {
+		if got := s.fill(class); got != want {
+			t.Errorf("fill(%v) = %s; want %s", class, got, want)
 		}
+	}
+}
+
+func TestClassWord(t *testing.T) {
+	for class, want := range map[intensity.Class]string{
+		intensity.None: "None", intensity.VeryLight: "Very light", intensity.Light: "Light", intensity.Moderate: "Moderate",
+		intensity.Vigorous: "Vigorous", intensity.NearMaximal: "Near-maximal",
+	} {
+		if got := ClassWord(class); got != want {
+			t.Errorf("ClassWord(%v) = %q; want %q", class, got, want)
+		}
+	}
+	for _, c := range intensity.Classes() {
 		page := component(t, ClassTag(c))
 		if !strings.Contains(page, ClassWord(c)) || !strings.Contains(page, "swatch "+c.String()) {
 			t.Errorf("%v needs its word and its slope: %s", c, page)
 		}
+	}
+	if page := component(t, ClassTag(intensity.None)); strings.Contains(page, "swatch") {
+		t.Errorf("no intensity, and a slope: %s", page)
 	}
 	if ClassWord(42) == "" {
 		t.Error("an unknown class leaves no trace")

@@ -1,0 +1,60 @@
+// Package rulebook gathers the rules and settings of all domain packages, so that
+// a practice can read, set and sign them in one place.
+package rulebook
+
+import (
+	"slices"
+
+	"brae/domain"
+	"brae/domain/activity"
+	"brae/domain/clearance"
+	"brae/domain/fitness"
+	"brae/domain/heartrate"
+	"brae/domain/intensity"
+	"brae/domain/medicine"
+	"brae/domain/plan"
+	"brae/domain/screening"
+	"brae/domain/source"
+	"brae/domain/triage"
+	"brae/domain/volume"
+)
+
+// Version names the rules of this program. It changes when a rule, a table or a
+// default does; a signature is for one version.
+const Version = "2026-11"
+
+// Rules returns every rule, by package and in its order.
+func Rules() []source.Rule {
+	return slices.Concat(
+		screening.Rules, clearance.Rules, triage.Rules, heartrate.Rules, intensity.Rules, medicine.Rules,
+		volume.Rules, plan.Rules, fitness.Rules, activity.Rules,
+	)
+}
+
+// Settings returns every setting that a practice may change.
+func Settings() []source.Setting {
+	return slices.Concat(
+		screening.Settings, clearance.Settings, triage.Settings, heartrate.Settings, intensity.Settings, medicine.Settings,
+		volume.Settings, plan.Settings, fitness.Settings, activity.Settings,
+	)
+}
+
+// Check returns [domain.Problems] for values of settings that do not exist or
+// are out of the range that a practice may choose from.
+func Check(values source.Values) error {
+	var problems domain.Problems
+	known := map[string]source.Setting{}
+	for _, s := range Settings() {
+		known[s.Key] = s
+	}
+	for key, value := range values {
+		s, ok := known[key]
+		switch {
+		case !ok:
+			problems.Add(key, "There is no such setting.")
+		case value < s.Low || value > s.High:
+			problems.Add(key, source.RangeSentence(s))
+		}
+	}
+	return problems.Err()
+}
