@@ -135,10 +135,11 @@ func (d *Decision) stop(a Action) {
 // if less than what is wanted is left of it.
 func (d *Decision) tighten(to intensity.Class, instead Action) {
 	d.CeilingNow, d.MayProgressTo, d.Hold = min(d.CeilingNow, to), min(d.MayProgressTo, to), max(d.Hold, holdAbove(to))
-	if d.Action == ReferFirst || d.Action == StopAndRefer || d.Action == NoExercise || d.Action == Incomplete {
-		return
+	switch d.Action {
+	case ReferFirst, StopAndRefer, ContinueLowerAndRefer, NoExercise, Incomplete:
+		return // less is allowed anyway, and the doctor is asked
 	}
-	if to == intensity.None || d.Desired > to {
+	if d.Desired > to {
 		d.Action = instead
 	}
 }

@@ -92,8 +92,10 @@ func (d *Decision) stopFor(in Input, seen reading) {
 		}
 		d.Findings = append(d.Findings, t.Code)
 		if t.Scope == clearance.All {
-			d.tighten(intensity.None, NoExercise)
 			d.WalkingOnly = false
+			if d.Decided() {
+				d.stop(NoExercise)
+			}
 		} else {
 			d.tighten(t.Scope.Ceiling(), d.lowerAndRefer())
 		}

@@ -109,7 +109,7 @@ func (in *Input) check() (age int, err error) {
 	for _, o := range in.Since {
 		if _, ok := position[o.Code]; !ok {
 			problems.Add("since", "There is no code "+o.Code+".")
-		} else if !o.On.Valid() || o.On.After(in.Today) {
+		} else if !o.On.IsZero() && !o.On.Valid() || o.On.After(in.Today) {
 			problems.Add("since", "The day on which "+o.Code+" began is not in the future.")
 		}
 	}
