@@ -41,7 +41,9 @@ var hints = []struct {
 
 // Hints returns the diseases that the exact matches point to, in a fixed order.
 //
-// Practice rule: practice. Source: medicine_memory.
+// Source: medicine_memory.
+//
+// Practice rule: practice.
 func Hints(matches []Found) []Hint {
 	var all []Hint
 	for _, h := range hints {

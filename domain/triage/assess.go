@@ -362,5 +362,5 @@ func place(rule string) int {
 			return 100*i + n
 		}
 	}
-	return 1000 + len(rule) // PAIR before REPEAT
+	return 200 + slices.Index([]string{"PAIR", "REPEAT"}, rule)
 }

@@ -54,8 +54,8 @@ var flags = []FlagInfo{
 func Flags() []FlagInfo { return slices.Clone(flags) }
 
 // FromMedicines returns the flags that the medicines set. Suggested matches
-// count as well, since every flag from a medicine only makes an answer more
-// careful.
+// count where the flag makes an answer more careful, and not for RateSlowed,
+// which excuses a heart rate that does not rise.
 //
 // Practice rule: practice.
 func FromMedicines(matches []medicine.Found) []Flag {

@@ -118,7 +118,9 @@ func (a *assessing) numbers() {
 // oxygen is the saturation of T22: below 88 per cent stops, 85 or less is an
 // emergency.
 //
-// Source: lung_rehab_toolkit. Practice rule: practice.
+// Source: lung_rehab_toolkit.
+//
+// Practice rule: practice.
 func (a *assessing) oxygen() {
 	switch o := a.in.Numbers.Oxygen; {
 	case o == 0:
@@ -157,7 +159,9 @@ func (a *assessing) sugar() {
 // The resting blood pressure with which a headache in exercise stops it, in
 // mmHg, inclusive.
 //
-// Practice rule: practice. Source: triage_memory.
+// Source: triage_memory.
+//
+// Practice rule: practice.
 const (
 	headacheSystolic  = 180
 	headacheDiastolic = 110
@@ -289,7 +293,9 @@ func doubleMedian(readings []int) int {
 // unresponsive is NUM6: more effort from one part to the next, and heart rate
 // fell or stayed.
 //
-// Source: acsm_stop_copy. Practice rule: practice.
+// Source: acsm_stop_copy.
+//
+// Practice rule: practice.
 func (a *assessing) unresponsive() {
 	if a.known[RateSlowed] || a.known[NoHeartRate] {
 		return

@@ -20,7 +20,7 @@ func TestNumbers(t *testing.T) {
 	)
 	type N = triage.Numbers
 	rise := func(r ...triage.Rise) []triage.Rise { return r }
-	fourWeeks := []int{60, 62, 61, 59, 60, 63, 60} // median 60
+	fourWeeks := []int{66, 54, 60, 56, 64, 58, 62} // median 60
 	for _, tt := range []struct {
 		source  string
 		numbers N
@@ -120,6 +120,7 @@ func TestNumbers(t *testing.T) {
 		// Numbers of the T rows
 		{practice + ": usual angina, ceiling kept", N{CeilingHR: 120, PeakHR: 120}, R{"chest_pressure_usual"}, K{"stable_angina"}, nil, nil, "note", "none", "T02"},
 		{practice + ": usual angina, above the ceiling", N{CeilingHR: 120, PeakHR: 121}, R{"chest_pressure_usual"}, K{"stable_angina"}, nil, nil, "stop", "all", "T02"},
+		{practice + ": usual angina, no ceiling", N{PeakHR: 150}, R{"chest_pressure_usual"}, K{"stable_angina"}, nil, nil, "note", "none", "T02"},
 		{lung + ": 88", N{Oxygen: 88}, nil, nil, nil, nil, "fine", "none", ""},
 		{lung + ": 87 walking", N{Oxygen: 87}, nil, K{"lung_disease"}, nil, nil, "stop", "all", "T22"},
 		{practice + ": 86", N{Oxygen: 86}, nil, nil, nil, nil, "stop", "all", "T22"},
@@ -146,6 +147,26 @@ func TestNumbers(t *testing.T) {
 					tt.numbers, tt.vitals, a.Level, a.Hold, a.Rules, tt.level, tt.hold, tt.rules)
 			}
 		})
+	}
+}
+
+// What is said to the practitioner has the numbers in it.
+func TestNumbersSaid(t *testing.T) {
+	for _, tt := range []struct {
+		source  string
+		numbers triage.Numbers
+		want    string
+	}{
+		{recalled, triage.Numbers{Ketones: 32}, "Ketones 3.2 mmol/L."},
+		{ada, triage.Numbers{Glucose: 260, Ketones: 17}, "Glucose 260 mg/dL with ketones 1.7 mmol/L."},
+		{lung, triage.Numbers{Oxygen: 87}, "Oxygen saturation 87 per cent in exercise."},
+		{practice, triage.Numbers{Done: intensity.NearMaximal, Ceiling: intensity.VeryLight}, "near-maximal work, above the ceiling of very light."},
+		{practice, triage.Numbers{Done: intensity.Vigorous}, "vigorous work, above the ceiling of no exercise."},
+	} {
+		a, _ := triage.Assess(triage.Input{Numbers: tt.numbers}, triage.PolicyFrom(nil))
+		if !slices.Equal(a.Why, []string{tt.want}) {
+			t.Errorf("%+v: why %q; want %q", tt.numbers, a.Why, tt.want)
+		}
 	}
 }
 
@@ -240,6 +261,14 @@ func TestRefused(t *testing.T) {
 				t.Errorf("Assess(%+v): %s; want the emergency all the same", tt.in, a.Level)
 			}
 		})
+	}
+	for _, n := range []triage.Numbers{ // a number that cannot be is not judged
+		{Oxygen: 49}, {Ketones: 301}, {PeakHR: 251, CeilingHR: 130}, {Effort: 21, Prescribed: intensity.Moderate},
+		{Parts: []triage.Pull{{11, 110}, {13, 300}}}, {Parts: []triage.Pull{{30, 110}, {13, 100}, {14, 100}}},
+	} {
+		if a, err := triage.Assess(triage.Input{Numbers: n}, triage.PolicyFrom(nil)); err == nil || a.Level != triage.Fine || a.Rules != nil {
+			t.Errorf("%+v: %s %v, %v; want an error and nothing else", n, a.Level, a.Rules, err)
+		}
 	}
 	a, err := triage.Assess(triage.Input{Reports: R{"chest_presure"}}, triage.PolicyFrom(nil))
 	if err == nil || a.Level != triage.Note || !slices.Equal(a.Rules, []string{"T42"}) {

@@ -180,6 +180,9 @@ func TestLevelNames(t *testing.T) {
 	if got, err := triage.ParseLevel("red"); err == nil || got != triage.Emergency {
 		t.Errorf("ParseLevel(red) = %s, %v; want an error, and emergency to be on the safe side", got, err)
 	}
+	if got := triage.Level(5).String() + triage.Level(-1).String(); got != "Level(5)Level(-1)" {
+		t.Errorf("levels that do not exist are called %s", got)
+	}
 	if _, err := triage.Level(5).MarshalText(); err == nil {
 		t.Error("level 5 is written")
 	}

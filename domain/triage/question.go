@@ -72,6 +72,17 @@ var redWords = []struct {
 		"depress*, hopeless, despair, deprimid*, depresion, sin esperanza, desesperad*"},
 }
 
+// redPhrases is the phrases of each group of red words, word by word.
+var redPhrases = func() [][][]string {
+	groups := make([][][]string, len(redWords))
+	for i, group := range redWords {
+		for phrase := range strings.SplitSeq(group.words, ",") {
+			groups[i] = append(groups[i], strings.Fields(phrase))
+		}
+	}
+	return groups
+}()
+
 // Scan returns a question for each group of red words that the text has. It
 // looks for both languages whatever the client's is, and takes a word for a
 // word even after "no": to ask once too often costs little.
@@ -80,12 +91,9 @@ var redWords = []struct {
 func Scan(text string) []Question {
 	said := wordsOf(text)
 	var ask []Question
-	for _, group := range redWords {
-		for phrase := range strings.SplitSeq(group.words, ",") {
-			if has(said, strings.Fields(phrase)) {
-				ask = append(ask, group.Question)
-				break
-			}
+	for i, phrases := range redPhrases {
+		if slices.ContainsFunc(phrases, func(phrase []string) bool { return has(said, phrase) }) {
+			ask = append(ask, redWords[i].Question)
 		}
 	}
 	return ask
@@ -95,7 +103,7 @@ func Scan(text string) []Question {
 func wordsOf(text string) []string {
 	folded := strings.NewReplacer("'", "", "’", "").Replace(medicine.Fold(text))
 	return strings.FieldsFunc(folded, func(r rune) bool {
-		return !('a' <= r && r <= 'z' || '0' <= r && r <= '9')
+		return r < 'a' || r > 'z'
 	})
 }
 

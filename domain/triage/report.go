@@ -40,7 +40,7 @@ const (
 	ill // feverish
 )
 
-// release is what ends a hold.
+// Release is what ends a hold.
 type Release string
 
 // The ways to release a hold.
@@ -81,6 +81,10 @@ var (
 	stop      = outcome{Stop, clearance.All}
 	stopLight = outcome{Stop, clearance.AboveLight}
 	emergency = outcome{Emergency, clearance.All}
+
+	rest    = outcome{Ease, clearance.All}    // ill: nothing until it is over, and nobody else needed
+	without = outcome{Ease, clearance.NoHold} // go on, without what a limit names
+	talk    = outcome{Stop, clearance.NoHold} // exercise is not the danger, being left alone is
 )
 
 // variant is what a report comes to when something else holds too.

@@ -22,7 +22,9 @@ var footCare = []Flag{Diabetes, LegArteryDisease}
 // Source: aha_signs, garner2017, acsm_symptoms, icd_shock_advice, ada2016,
 // lung_rehab_toolkit, heart_failure_weight, heart_failure_call, knee_pain_programme,
 // exercise_illness, exercise_rhabdomyolysis, hypertension_cooldown,
-// pregnancy_stop_signs, triage_memory. Practice rule: practice.
+// pregnancy_stop_signs, triage_memory.
+//
+// Practice rule: practice.
 var reports = []reportRow{
 	// Chest
 	{Code: Code{"chest_pressure_now", "T01", "Pressure or pain in my chest, jaw, neck, back or arm, now"},
@@ -147,10 +149,10 @@ var reports = []reportRow{
 
 	// Illness, heat, muscles
 	{Code: Code{"fever", "T25", "Fever"},
-		outcome: outcome{Ease, stop.hold}, group: ill, release: ByClient,
+		outcome: rest, group: ill, release: ByClient,
 		worse: []variant{{with: chest | palpitations | faint, to: emergency, row: "T26"}}},
 	{Code: Code{"flu_like", "T25", "Ill as with flu: aching, shivering, swollen glands"},
-		outcome: outcome{Ease, stop.hold}, group: ill, release: ByClient,
+		outcome: rest, group: ill, release: ByClient,
 		worse: []variant{{with: chest | palpitations | faint, to: emergency, row: "T26"}}},
 	{Code: Code{"dark_urine", "T27", "Dark urine, like cola, after exercise"},
 		outcome: emergency, advice: "Tell them about the dark urine. You need to be seen today."},
@@ -167,7 +169,7 @@ var reports = []reportRow{
 	{Code: Code{"joint_pain_settled", "T30", "Joint pain, 3 to 5 out of 10, settled by the next morning"},
 		outcome: note},
 	{Code: Code{"joint_pain_bad", "T30", "Joint pain over 5 out of 10, or worse the next morning"},
-		outcome: outcome{Ease, fine.hold}, limit: ThisExercise, release: ByPractitioner},
+		outcome: without, limit: ThisExercise, release: ByPractitioner},
 	{Code: Code{"joint_swollen_locked", "T31", "A joint that is hot, swollen, locked or bent out of shape, or that I cannot stand on"},
 		outcome: stop},
 	{Code: Code{"back_pain_numb", "T32", "Back pain with numbness between my legs, new bladder or bowel trouble, or two weak legs"},
@@ -183,7 +185,7 @@ var reports = []reportRow{
 	{Code: Code{"breastbone_clicks", "T34", "My breastbone clicks, moves or leaks, or I have a fever with it"},
 		outcome: stop, sameDay: true},
 	{Code: Code{"foot_wound", "T35", "A wound on my foot"},
-		outcome: note, worse: []variant{{known: footCare, to: outcome{Ease, fine.hold}, limit: WeightBearing}}},
+		outcome: note, worse: []variant{{known: footCare, to: without, limit: WeightBearing}}},
 
 	// Eyes, pregnancy, head, mood
 	{Code: Code{"floaters", "T36", "Sight suddenly changed, or new spots in it"},
@@ -211,9 +213,9 @@ var reports = []reportRow{
 	{Code: Code{"mild_cramp", "T40", "A mild muscle cramp"},
 		outcome: fine},
 	{Code: Code{"blister", "T40", "A blister"},
-		outcome: fine, worse: []variant{{known: footCare, to: outcome{Ease, fine.hold}, row: "T35", limit: WeightBearing}}},
+		outcome: fine, worse: []variant{{known: footCare, to: without, row: "T35", limit: WeightBearing}}},
 	{Code: Code{lowMood, "T41", "I feel depressed"},
-		outcome: outcome{Stop, fine.hold}, release: ByNobody},
+		outcome: talk},
 	{Code: Code{selfHarm, "T41", "I think about harming myself"},
 		outcome: emergency},
 	{Code: Code{Other, "T42", "Something else"},

@@ -23,7 +23,8 @@ var Rules = []source.Rule{
 	rule("T03", "Angina spray or tablet used: stop if one dose helped in expected angina; else emergency.", "triage_memory"),
 	rule("T04", "Fainted: emergency.", "acsm_symptoms"),
 	rule("T05", "Dizzy or nearly fainted in effort: stop; with palpitations, chest pain or breathlessness emergency.", "garner2017", "acsm_symptoms"),
-	rule("T06", "Light-headed only on stopping: a note; ease on the third time in 7 days or on a medicine that lowers blood pressure.", "hypertension_cooldown"),
+	rule("T06", "Light-headed only on stopping: a note; ease on the third time in 7 days or on a medicine "+
+		"that lowers blood pressure. The client is told to slow down over 5 minutes before stopping.", "hypertension_cooldown"),
 	rule("T07", "Breathless at rest or unable to speak: emergency.", "aha_signs"),
 	rule("T08", "Far more breathless than the effort explains: stop above light; a note where a doctor's decision names it as expected.", "acsm_symptoms"),
 	rule("T09", "Breathless lying flat or at night: stop; the same day in heart failure.", "acsm_symptoms"),

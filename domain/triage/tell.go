@@ -46,7 +46,9 @@ func Fill(lines []Line, values map[string]string) ([]string, error) {
 // EmergencyText returns what a client reads at once at level emergency, before
 // any other question and without signing in.
 //
-// Source: aha_signs, triage_memory. Practice rule: practice.
+// Source: aha_signs, triage_memory.
+//
+// Practice rule: practice.
 func EmergencyText() []Line {
 	return []Line{
 		{Text: "Stop now. Sit or lie down."},

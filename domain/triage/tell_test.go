@@ -184,6 +184,7 @@ func TestScan(t *testing.T) {
 		{acsm, "my heart was racing, heart racing", "heartbeat"},
 		{acsm, "tuve taquicardia", "heartbeat"},
 		{icd, "it gave me a shock", "shock"},
+		{icd, "I got zapped", "shock"},
 		{aha, "my speech was slurred", "stroke"},
 		{aha, "one side of my face drooped", "stroke"},
 		{aha, "tenía la boca torcida", "stroke"},
