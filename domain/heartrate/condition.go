@@ -55,6 +55,8 @@ var conditions = [...]ConditionInfo{
 }
 
 // Conditions returns all conditions, in the order of the basis table.
+//
+// Practice rule: practice.
 func Conditions() []ConditionInfo { return append([]ConditionInfo(nil), conditions[:]...) }
 
 // ParseCondition reads the code of one condition.

@@ -174,8 +174,7 @@ var equations = [...]EquationInfo{
 // Equations returns the twelve equations, the default first and those made on
 // clients with heart disease last.
 //
-// Source: gellish2007, tanaka2001, nes2013, jackson2007, fox1971, gulati2010, sydo2014, astrand, inbar1994, brawner2004,
-// brawner_abstract, keteyian2012.
+// Source: gellish2007, tanaka2001, nes2013, jackson2007, fox1971, gulati2010, sydo2014, astrand, inbar1994, brawner2004, brawner_abstract, keteyian2012.
 func Equations() []EquationInfo { return append([]EquationInfo(nil), equations[:]...) }
 
 // Info returns the equation with that id.
@@ -222,8 +221,7 @@ func (e *PopulationError) Unwrap() error { return domain.Problems{"equation": e.
 // [domain.Problems] for an unknown equation, a missing input or an age outside
 // 18-110.
 //
-// Source: gellish2007, tanaka2001, nes2013, jackson2007, fox1971, gulati2010, sydo2014, astrand, inbar1994, brawner2004,
-// brawner_abstract, keteyian2012.
+// Source: gellish2007, tanaka2001, nes2013, jackson2007, fox1971, gulati2010, sydo2014, astrand, inbar1994, brawner2004, brawner_abstract, keteyian2012.
 func Maximum(eq Equation, in EquationInput) (Milli, error) {
 	info := eq.find()
 	if info == nil {

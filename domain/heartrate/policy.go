@@ -33,6 +33,13 @@ type Policy struct {
 // least 10 beats.
 const lowestMargin BPM = 10
 
+// The cap on vigorous work, in per cent of the reserve: not above the class, and
+// far enough into it that even the smallest reserve leaves a whole beat.
+const (
+	lowestVigorousTo  = 65
+	highestVigorousTo = 90
+)
+
 // defaultEquations are the choices of the setting, from 1.
 var defaultEquations = [...]Equation{Gellish2007, Tanaka2001, Nes2013}
 
@@ -68,7 +75,7 @@ var settings = [...]setting{
 		func(p *Policy, n int) { p.PeakMonths = n }),
 	number("rehab_peak_months", "months", "A measured peak heart rate holds for so long in cardiac rehabilitation.", 3, 1, 12, ours,
 		func(p *Policy, n int) { p.RehabPeakMonths = n }),
-	number("vigorous_to_percent", "per cent", "Vigorous work is prescribed up to this share of the reserve.", 80, 65, 90,
+	number("vigorous_to_percent", "per cent", "Vigorous work is prescribed up to this share of the reserve.", 80, lowestVigorousTo, highestVigorousTo,
 		[]source.Key{"practice", "common_practice"}, func(p *Policy, n int) { p.VigorousTo = n }),
 	number("unknown_medicine_blocks", "on/off", "No predicted range while a medicine is not recognised.", 1, 0, 1, ours,
 		func(p *Policy, n int) { p.UnknownBlocks = n != 0 }),

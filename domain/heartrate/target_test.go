@@ -76,6 +76,7 @@ func TestPercentOfMaximum(t *testing.T) {
 		{"CDC, present text, worked: 76 % at 50", 50, 76 * pc, "129.2"},
 		{"CDC, present text, worked: 77 % at 35", 35, 77 * pc, "142.45"},
 		{"CDC, present text, worked: 93 % at 35", 35, 93 * pc, "172.05"},
+		{"Garber 2011 edges diverge: 64 % of 172 lies 11 beats above 40 % of its reserve over 50", 48, 64 * pc, "110.08"},
 		{"CDC, older text, 70 % at 50: exactly 119, not 118.99", 50, 70 * pc, "119"},
 		{"arithmetic: 165 x 0.7 in floating point is just below a half", 55, 70 * pc, "115.5"},
 	} {

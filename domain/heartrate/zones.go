@@ -59,7 +59,8 @@ type Zones struct {
 // maximum.
 //
 // It returns the errors of [Decide], and [domain.Problems] when a range is due but
-// the resting heart rate is missing or not below the maximum.
+// the resting heart rate is missing or not below the maximum, or the practice's
+// cap on vigorous work is outside 65-90 %.
 //
 // Source: karvonen1957, garber2011.
 // Practice rule: practice.
@@ -75,6 +76,9 @@ func (z *Zones) fill(p *Person, policy *Policy) error {
 	z.Scheme, z.Rest, z.Decision.Basis = intensity.ACSM2011, p.RestingHR, NoBasis
 	if err := p.decide(policy, &z.Decision, &z.Ceilings); err != nil {
 		return err
+	}
+	if policy.VigorousTo < lowestVigorousTo || policy.VigorousTo > highestVigorousTo {
+		return domain.Problems{"vigorous_to_percent": "Vigorous work is prescribed up to between 65 and 90 % of the reserve."}
 	}
 	z.Notes = z.Decision.Notes
 	z.Ceiling, z.CeilingFrom, _ = z.Ceilings.Lowest()

@@ -239,6 +239,18 @@ func TestVigorousCap(t *testing.T) {
 	}
 }
 
+// A cap that somebody types for one calculation is refused outside its range.
+func TestVigorousCapRefuses(t *testing.T) {
+	for _, percent := range []int{64, 91, 0} {
+		p := policy
+		p.VigorousTo = percent
+		_, err := heartrate.ZonesFor(adult(nil), p)
+		if problems, _ := errors.AsType[domain.Problems](err); problems["vigorous_to_percent"] == "" {
+			t.Errorf("up to %d %%: %v; want a problem", percent, err)
+		}
+	}
+}
+
 func TestBeat(t *testing.T) {
 	z, err := heartrate.ZonesFor(adult(func(p *heartrate.Person) { p.Limits.DoctorHR = 120 }), policy)
 	if err != nil {

@@ -59,6 +59,12 @@ var Rules = []source.Rule{
 		Cites: []source.Key{"cdc_talk", "cdc_talk_2009", "paga2018", "persinger2004", "practice"},
 	},
 	{
+		ID: "intensity.talk_asking", Topic: source.TopicIntensity,
+		Says: "The talk test is asked after at least 5 minutes at a steady pace: read some 30 words or more aloud, then say whether " +
+			"speaking was comfortable. It does not suit intervals.",
+		Cites: []source.Key{"foster2008", "talk_passage", "reed2014", "practice"},
+	},
+	{
 		ID: "intensity.talk_limits", Topic: source.TopicIntensity,
 		Says: "Comfortable speech ends near the ventilatory threshold, at 74 to 84 % of the reserve in healthy people, so whole " +
 			"sentences can occur in the vigorous range. In cardiac clients it varies widely and errs to the easy side: " +

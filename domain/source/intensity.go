@@ -86,6 +86,12 @@ var intensity = []Citation{
 		Note:   "Errors lean to passing above the threshold; above it the test takes more than 2 minutes to turn.",
 	},
 	{
+		Key:    "talk_passage",
+		Topic:  TopicIntensity,
+		Text:   "Abstract on the length of the passage in the talk test: longer passages (29 against 10 and 20 seconds) predict the threshold better.",
+		Status: Published,
+	},
+	{
 		Key:     "lyon2014",
 		Topic:   TopicIntensity,
 		Text:    "Lyon E et al. Using the talk test to monitor exercise intensity in cardiac rehabilitation. J Cardiopulm Rehabil Prev 2014;34(4).",
