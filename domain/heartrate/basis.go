@@ -182,14 +182,14 @@ func (p *Person) decide(policy *Policy, d *BasisDecision, ceilings *Ceilings) er
 		usable = flaws == 0
 		d.Notes |= flaws
 	}
-	d.Row = p.row(usable, 1)
+	d.Row = p.row(usable, false)
 	if d.Row == 1 {
 		d.Refused = true
 		return domain.Problems{"age": "Zones are for adults: from 18 years on."}
 	}
 	decisive := d.Row
 	if d.Row == 6 {
-		d.Via = p.row(usable, 7)
+		d.Via = p.row(usable, true)
 		decisive = d.Via
 	}
 	if err := p.apply(d, decisive, usable, policy); err != nil {
@@ -203,21 +203,22 @@ func (p *Person) decide(policy *Policy, d *BasisDecision, ceilings *Ceilings) er
 	return nil
 }
 
-// row returns the first row of the table, from the given one on, that matches.
-func (p *Person) row(usable bool, from int) int {
+// row returns the first row of the table that matches, with or without looking at
+// a defibrillator.
+func (p *Person) row(usable, pastICD bool) int {
 	c := p.Conditions
 	switch {
-	case from <= 1 && p.Age < adultAge:
+	case p.Age < adultAge:
 		return 1
-	case from <= 2 && c.Has(Pregnant):
+	case c.Has(Pregnant):
 		return 2
-	case from <= 3 && c.Has(Transplant):
+	case c.Has(Transplant):
 		return 3
-	case from <= 4 && c.Has(Pacemaker|PacemakerFixed):
+	case c.Has(Pacemaker | PacemakerFixed):
 		return 4
-	case from <= 5 && c.Has(PacemakerResponsive):
+	case c.Has(PacemakerResponsive):
 		return 5
-	case from <= 6 && c.Has(ICD):
+	case !pastICD && c.Has(ICD):
 		return 6
 	case c.Has(Fibrillation|IrregularPulse) || p.Medicines.Has(Z3):
 		return 7
@@ -311,7 +312,7 @@ func (p *Person) withhold(d *BasisDecision) {
 	}
 	if missing != 0 {
 		d.Notes |= missing
-		d.Basis, d.Equation, d.Rough, d.max, d.maxError = NoBasis, "", false, 0, 0
+		d.Basis, d.Equation, d.Rough = NoBasis, "", false
 		d.Notes &^= roughMaximum
 	}
 	if d.Basis == NoBasis && p.Equation != "" {

@@ -64,6 +64,16 @@ func TestDecide(t *testing.T) {
 			p.Peak = tested(140)
 			p.Peak.TransplantAllowed = true
 		}, 3, 0, none, 12, 14, []string{"pulse_useless"}},
+		{"Sharp 1998: transplanted heart paced at a fixed rate", func(p *person) {
+			p.Conditions = heartrate.Transplant | heartrate.PacemakerFixed
+			p.Peak = tested(140)
+			p.Peak.TransplantAllowed = true
+		}, 3, 0, none, 12, 14, []string{"pulse_useless"}},
+		{"practice rule: transplanted heart, pacemaker of unknown kind", func(p *person) {
+			p.Conditions = heartrate.Transplant | heartrate.Pacemaker
+			p.Peak = tested(140)
+			p.Peak.TransplantAllowed = true
+		}, 3, 0, none, 12, 14, []string{"pulse_useless"}},
 		{"Keteyian 2019: tracking pacemaker in fibrillation", func(p *person) {
 			p.Conditions = heartrate.PacemakerResponsive | heartrate.IrregularPulse
 			p.Limits.PacemakerUpperHR = 150
@@ -273,6 +283,9 @@ func TestDecide(t *testing.T) {
 			if !slices.Equal(codes, tt.notes) {
 				t.Errorf("notes %v; want %v", codes, tt.notes)
 			}
+			if got.Rough != slices.Contains(tt.notes, "rough_maximum") {
+				t.Errorf("rough = %t", got.Rough)
+			}
 			if (got.Equation != "") != (tt.basis == predicted) || got.HoldVigorous != (tt.row == 2) || got.Refused {
 				t.Errorf("equation %q, hold %t, refused %t", got.Equation, got.HoldVigorous, got.Refused)
 			}
@@ -313,6 +326,8 @@ func TestDecideRefuses(t *testing.T) {
 		{"test tomorrow", func(p *person) { p.Peak = tested(170); p.Peak.On = today.AddDays(1) }, []string{"measured_on"}},
 		{"test on no day", func(p *person) { p.Peak = tested(170); p.Peak.On.Day = 32 }, []string{"measured_on"}},
 		{"today not known", func(p *person) { p.Peak = tested(170); p.Today = domain.Date{} }, []string{"today"}},
+		{"practice setting: limits a beat outside", func(p *person) { p.Limits = heartrate.Limits{DoctorHR: 29, PractitionerHR: 241} },
+			[]string{"doctor_hr", "practitioner_hr"}},
 		{"practice setting: limits that are no heart rates", func(p *person) {
 			p.Limits = heartrate.Limits{DoctorHR: 29, PractitionerHR: 241, IschaemiaHR: 12, ICDDetectionHR: 300, PacemakerUpperHR: -1}
 		}, []string{"doctor_hr", "practitioner_hr", "ischaemia_hr", "icd_detection_hr", "pacemaker_upper_hr"}},
@@ -350,6 +365,36 @@ func TestDecideRefuses(t *testing.T) {
 	young, err := heartrate.Decide(adult(func(p *heartrate.Person) { p.Age = 17 }), policy)
 	if err == nil || young.Row != 1 || !young.Refused || young.Basis != heartrate.NoBasis || young.RuleID() != "heartrate.basis.1" {
 		t.Errorf("17 years: %+v, %v; want row 1, refused", young, err)
+	}
+}
+
+// The reason and the citations are those of the rows that decided.
+func TestReason(t *testing.T) {
+	table := heartrate.BasisTable()
+	for _, tt := range []struct {
+		source string
+		edit   func(*heartrate.Person)
+		reason string
+		cites  []source.Key
+	}{
+		{"row 13", nil, table[12].Reason, append(slices.Clone(table[12].Cites), "gellish2007")},
+		{"row 2", func(p *heartrate.Person) { p.Conditions = heartrate.Pregnant }, table[1].Reason, table[1].Cites},
+		{"row 6 by way of 7, no range: both reasons", func(p *heartrate.Person) {
+			p.Conditions = heartrate.ICD | heartrate.Fibrillation
+			p.Limits.ICDDetectionHR = 170
+		}, table[5].Reason + " " + table[6].Reason, append(slices.Clone(table[5].Cites), table[6].Cites...)},
+		{"row 6 by way of 12, a range: its own reason", func(p *heartrate.Person) {
+			p.Conditions = heartrate.ICD
+			p.Limits.ICDDetectionHR = 170
+			p.Peak = tested(150)
+		}, table[5].Reason, append(slices.Clone(table[5].Cites), table[11].Cites...)},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			d, err := heartrate.Decide(adult(tt.edit), policy)
+			if err != nil || d.Reason() != tt.reason || !slices.Equal(d.Cites(), tt.cites) {
+				t.Errorf("reason %q, cites %v, %v; want %q, %v", d.Reason(), d.Cites(), err, tt.reason, tt.cites)
+			}
+		})
 	}
 }
 

@@ -121,7 +121,7 @@ func CeilingsFor(p Person, policy Policy) (Ceilings, error) {
 		return Ceilings{}, err
 	}
 	var c Ceilings
-	p.ceilings(&policy, p.Peak.HR != 0 && p.flaws(&policy) == 0, &c)
+	p.ceilings(&policy, p.flaws(&policy) == 0, &c)
 	return c, nil
 }
 

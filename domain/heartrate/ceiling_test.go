@@ -54,6 +54,19 @@ func TestCeilings(t *testing.T) {
 	}
 }
 
+// What lies on the last permitted value is taken.
+func TestLimitsAtTheirEdges(t *testing.T) {
+	for _, l := range []heartrate.Limits{
+		{DoctorHR: 30}, {DoctorHR: 240}, {IschaemiaHR: 120, IschaemiaMargin: 60}, {ICDDetectionHR: 170, ICDMargin: 10},
+		{Interim: heartrate.NewInterim(heartrate.AfterHeartAttack, 25, heartrate.Seated, today, policy)},
+		{Interim: heartrate.NewInterim(heartrate.AfterHeartAttack, 150, heartrate.Seated, today, policy)},
+	} {
+		if _, err := heartrate.CeilingsFor(adult(func(p *heartrate.Person) { p.Limits = l }), policy); err != nil {
+			t.Errorf("%+v: %v", l, err)
+		}
+	}
+}
+
 // A peak that may stand for the maximum is no ceiling; one that may not stays one,
 // also where no range is shown.
 func TestPeakAsCeiling(t *testing.T) {

@@ -177,3 +177,27 @@ func TestPosture(t *testing.T) {
 		t.Error("an unknown posture is valid")
 	}
 }
+
+// What a practice may choose from, and what holds until it does.
+func TestSettingsRanges(t *testing.T) {
+	want := map[string][3]int{ // default, lowest, highest
+		"default_equation": {1, 1, 3}, "min_reserve": {20, 20, 60}, "warn_reserve": {40, 20, 80},
+		"peak_months": {12, 1, 24}, "rehab_peak_months": {3, 1, 12}, "vigorous_to_percent": {80, 65, 90},
+		"unknown_medicine_blocks": {1, 0, 1}, "pregnancy_holds_vigorous": {1, 0, 1},
+		"ischaemia_margin": {10, 10, 30}, "icd_margin": {20, 10, 30}, "pacemaker_margin": {10, 10, 20},
+		"interim_review_weeks": {4, 1, 12}, "interim_effort": {13, 13, 14}, "reading_spread": {10, 5, 20}, "resting_weeks": {12, 8, 26},
+		"age_confirm": {90, 80, 110}, "age_high": {110, 100, 110},
+		"rest_low": {25, 20, 40}, "rest_high": {150, 120, 180}, "rest_confirm_low": {40, 30, 60}, "rest_confirm_high": {100, 80, 120},
+		"rest_hold_low": {40, 30, 50}, "rest_hold_high": {120, 100, 130},
+		"peak_low": {60, 50, 90}, "peak_high": {230, 210, 250}, "peak_confirm_low": {90, 60, 120}, "peak_confirm_high": {210, 190, 230},
+		"peak_far": {25, 15, 40}, "session_low": {30, 25, 50}, "session_high": {240, 220, 250}, "session_above": {10, 0, 20},
+	}
+	for _, s := range heartrate.Settings {
+		if got := [3]int{s.Default, s.Low, s.High}; got != want[strings.TrimPrefix(s.Key, "heartrate.")] {
+			t.Errorf("%s: %v; want %v", s.Key, got, want[strings.TrimPrefix(s.Key, "heartrate.")])
+		}
+	}
+	if len(heartrate.Settings) != len(want) {
+		t.Errorf("%d settings; want %d", len(heartrate.Settings), len(want))
+	}
+}

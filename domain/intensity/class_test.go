@@ -182,7 +182,7 @@ func TestTheTwoScalesFromNoughtToTen(t *testing.T) {
 		})
 	}
 	for _, bad := range []string{"", "10.5", "11", "4.2", "4.25", "-1", "4,5", "+4", "4.", ".5", " 4", "1e1"} {
-		if got, err := intensity.ParseCR10(bad); err == nil {
+		if got, err := intensity.ParseCR10(bad); err == nil || got != 0 {
 			t.Errorf("ParseCR10(%q) = %s; want an error", bad, got)
 		}
 	}
@@ -287,8 +287,14 @@ func TestMET(t *testing.T) {
 	if _, err := intensity.MET(300).ClassAt(17); err == nil {
 		t.Error("METs at 17: no error")
 	}
-	if _, err := intensity.ParseMET("3.333"); err == nil {
-		t.Error("ParseMET(3.333): no error; it would be rounded in silence")
+	if got, err := intensity.ParseMET("3.333"); err == nil || got != 0 {
+		t.Errorf("ParseMET(3.333) = %s, %v; it would be rounded in silence", got, err)
+	}
+	if got, err := intensity.MET(1).Class(); err != nil || got != veryLight || intensity.MET(1).String() != "0.01" {
+		t.Errorf("%s METs = %s, %v", intensity.MET(1), got, err)
+	}
+	if got, err := intensity.MET(1).ClassAt(18); err != nil || got != veryLight {
+		t.Errorf("0.01 METs at 18 = %s, %v", got, err)
 	}
 }
 
@@ -319,15 +325,18 @@ func TestCheckMET(t *testing.T) {
 }
 
 func TestNumbers(t *testing.T) {
-	for text, want := range map[string]intensity.Percent{"0": 0, "40": 4000, "87.5": 8750, "33.33": 3333, "100": 10_000, "0.05": 5, "007": 700} {
+	for text, want := range map[string]intensity.Percent{"0": 0, "40": 4000, "87.5": 8750, "33.33": 3333, "100": 10_000, "0.05": 5, "007": 700, "123456789": 123456789 * intensity.OnePercent} {
 		if got, err := intensity.ParsePercent(text); err != nil || got != want {
 			t.Errorf("ParsePercent(%q) = %d, %v; want %d", text, got, err, want)
 		}
 	}
 	for _, bad := range []string{"", ".", "40%", "-1", "1.234", "1.", "1234567890", "forty", "4 0", "４"} {
-		if got, err := intensity.ParsePercent(bad); err == nil {
+		if got, err := intensity.ParsePercent(bad); err == nil || got != 0 {
 			t.Errorf("ParsePercent(%q) = %d; want an error", bad, got)
 		}
+	}
+	if got := (40 * intensity.OnePercent).String(); got != "40" {
+		t.Errorf("40 x 1 %% = %s", got)
 	}
 	for p, want := range map[intensity.Percent]string{4000: "40", 8750: "87.5", 5: "0.05", -833: "-8.33", 0: "0"} {
 		if got := p.String(); got != want {

@@ -195,10 +195,8 @@ func (e Evidence) indicators(policy Policy) []indicator {
 	}
 	absolute, _ := e.MET.Class() // checked before
 	found = append(found, indicator{KindMET, absolute})
-	if e.Age != 0 {
-		if atAge, _ := e.MET.ClassAt(e.Age); atAge > absolute {
-			found = append(found, indicator{kindMETAtAge, atAge})
-		}
+	if atAge, _ := e.MET.ClassAt(e.Age); atAge > absolute { // None without an age
+		found = append(found, indicator{kindMETAtAge, atAge})
 	}
 	return found
 }
@@ -212,10 +210,8 @@ func (e Evidence) effort() (indicator, bool) {
 			hardest = indicator{k, c}
 		}
 	}
-	if e.Effort != 0 {
-		c, _ := e.Effort.Class()
-		add(KindEffort, c)
-	}
+	c, _ := e.Effort.Class() // None when it was not asked
+	add(KindEffort, c)
 	if e.CR10 != nil {
 		c, _ := e.CR10.Class()
 		add(KindCR10, c)

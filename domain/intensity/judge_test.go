@@ -114,6 +114,10 @@ func TestJudge(t *testing.T) {
 		{"practice rule: of several scales the hardest", e{Effort: 9, CR10: &cr10, Relative: &relative},
 			vigorous, vigorous, intensity.KindCR10, true, "", "", nil},
 
+		{"practice rule: on two scales alike, the 6-20 one", e{Effort: 12, Relative: &relative}, moderate, moderate, intensity.KindEffort, true, "", "", nil},
+		{"practice rule: sings, heart rate very light, exertion a class off", e{Talk: sing, HR: predicted(veryLight), Effort: 13},
+			light, moderate, intensity.KindTalk, false, intensity.Mixed, "", []string{"effort_near"}},
+		{"Foster 2008: talk test after a minute", e{Talk: sentences, Minutes: 1}, moderate, moderate, intensity.KindTalk, true, "", "", []string{"talk_too_early"}},
 		{"practice rule: no valid basis, heart rate not used", e{Talk: sentences, HR: &intensity.HeartRate{Class: vigorous}},
 			moderate, moderate, intensity.KindTalk, true, "", "", []string{"heart_rate_not_used"}},
 		{"practice rule: no valid basis and nothing else", e{HR: &intensity.HeartRate{}},

@@ -10,13 +10,13 @@ type MET int
 // from light.
 var metFrom = [4]MET{200, 300, 600, 880}
 
-// metAges has the same by age, for the ages from the given one on. Who is younger
-// than the first column is read in it.
+// metAges has the same by age, for the ages from the given one on. The table's
+// first column is for 20-39 years; adults of 18 and 19 are read in it.
 var metAges = [...]struct {
 	age  int
 	from [4]MET
 }{
-	{20, [4]MET{240, 480, 720, 1020}},
+	{18, [4]MET{240, 480, 720, 1020}},
 	{40, [4]MET{200, 400, 600, 850}},
 	{65, [4]MET{160, 320, 480, 680}},
 }
@@ -58,16 +58,14 @@ func (m MET) ClassAt(age int) (Class, error) {
 	switch {
 	case m <= 0:
 		return None, fmt.Errorf("%s METs: not above zero", m)
-	case age < 18:
+	case age < metAges[0].age:
 		return None, fmt.Errorf("METs by age: the table is for adults, not for %d years", age)
 	}
-	column := &metAges[0]
-	for i := range metAges {
-		if age >= metAges[i].age {
-			column = &metAges[i]
-		}
+	column := len(metAges) - 1
+	for age < metAges[column].age {
+		column--
 	}
-	return classFrom(m, &column.from), nil
+	return classFrom(m, &metAges[column].from), nil
 }
 
 // CheckMET says whether a number of METs may be saved: reject outside 0.9-25,

@@ -175,3 +175,20 @@ func TestRulesHaveSources(t *testing.T) {
 		}
 	}
 }
+
+// What a practice may choose from, and what holds until it does.
+func TestSettingsRanges(t *testing.T) {
+	want := map[string][3]int{ // default, lowest, highest
+		"intensity.measured_first": {1, 0, 1}, "intensity.effort_far": {2, 1, 3}, "intensity.repeat_count": {2, 2, 5},
+		"intensity.repeat_of": {3, 2, 10}, "intensity.talk_minutes": {5, 2, 15},
+		"intensity.met_low": {90, 50, 100}, "intensity.met_high": {2500, 1500, 3000}, "intensity.met_confirm": {1400, 800, 2500},
+	}
+	for _, s := range intensity.Settings {
+		if got := [3]int{s.Default, s.Low, s.High}; got != want[s.Key] {
+			t.Errorf("%s: %v; want %v", s.Key, got, want[s.Key])
+		}
+	}
+	if len(intensity.Settings) != len(want) {
+		t.Errorf("%d settings; want %d", len(intensity.Settings), len(want))
+	}
+}
