@@ -5,10 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 // install makes a folder that looks like an installation of PostgreSQL.
@@ -140,6 +143,24 @@ func TestServesData(t *testing.T) {
 	} {
 		if got := servesData(tt.args, "/data"); got != tt.want {
 			t.Errorf("%s: servesData(%q) = %t; want %t", tt.name, tt.args, got, tt.want)
+		}
+	}
+}
+
+// The first process of a container may bury nobody: a server that has ended then
+// stays in the list of processes.
+func TestAlive(t *testing.T) {
+	if !alive(os.Getpid()) {
+		t.Error("this process is taken for dead")
+	}
+	cmd := exec.Command("true")
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	defer cmd.Wait()
+	for end := time.Now().Add(10 * time.Second); runtime.GOOS == "linux" && alive(cmd.Process.Pid); time.Sleep(10 * time.Millisecond) {
+		if time.Now().After(end) {
+			t.Fatal("a process that has ended, unburied, is taken for alive")
 		}
 	}
 }
