@@ -299,11 +299,17 @@ func TestRefuses(t *testing.T) {
 		return err
 	}
 	minutes := func(v activity.Value, minutes int) error {
-		_, err := activity.METMinutes(v, minutes, defaults)
+		got, err := activity.METMinutes(v, minutes, defaults)
+		if err != nil && got != 0 {
+			t.Errorf("%v MET-minutes beside an error", got)
+		}
 		return err
 	}
 	week := func(parts ...activity.Part) error {
-		_, _, err := activity.Week(parts, defaults)
+		got, band, err := activity.Week(parts, defaults)
+		if err != nil && (got != 0 || band != activity.Under) {
+			t.Errorf("%v MET-minutes, %s, beside an error", got, band)
+		}
 		return err
 	}
 	typed := func(tenths int, b activity.Basis) error {

@@ -99,6 +99,11 @@ func (t *test) needs(name string) bool { return slices.Contains(t.Needs, name) }
 
 func (t *test) uses(name string) bool { return t.needs(name) || slices.Contains(t.May, name) }
 
+// highestHR is above every heart rate in bpm that a person has.
+//
+// Practice rule: practice.
+const highestHR = 240
+
 // limits returns the limits of the practice and of the test for a key.
 func (t *test) limits(name string, in *Input, policy Policy) []limit {
 	var all []limit
@@ -119,7 +124,7 @@ func (t *test) limits(name string, in *Input, policy Policy) []limit {
 		if t.ID == ThreeMinuteStep {
 			low = policy.CountHRLow
 		}
-		all = append(all, limit{float64(low), 240, tenSecondCount})
+		all = append(all, limit{float64(low), highestHR, tenSecondCount})
 	}
 	if t.limit != nil {
 		all = append(all, t.limit(name, in, policy)...)

@@ -1,6 +1,7 @@
 package fitness_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -97,6 +98,11 @@ func TestEstimates(t *testing.T) {
 			"Cooper 1968, formula; worked by hand: a walker",
 			fitness.Input{Test: fitness.Cooper12Min, DistanceM: new(1599.0)},
 			24.46, 0.01, none, []fitness.Flag{fitness.FlagMaximal, fitness.FlagSlow},
+		},
+		{
+			"Cooper 1968, formula; worked by hand: 1600 m is no walk",
+			fitness.Input{Test: fitness.Cooper12Min, DistanceM: new(1600.0)},
+			24.48, 0.01, none, []fitness.Flag{fitness.FlagMaximal},
 		},
 		{
 			"ACSM 1.5-mile formula; worked by hand: 12:00",
@@ -337,8 +343,12 @@ func TestFit(t *testing.T) {
 	refuses(t, err, "stages")
 	_, err = fitness.Fit([]fitness.Point{{120, 25}, {130, 20}})
 	refuses(t, err, "stages")
-	_, err = line.At(130)
-	refuses(t, err, "hr_max")
+	_, err = fitness.Fit([]fitness.Point{{120, 20}, {130, 20}})
+	refuses(t, err, "stages")
+	if _, err = fitness.Fit([]fitness.Point{{120, 20}, {121, 21}}); err != nil {
+		t.Errorf("one beat, one ml: %v; want a line", err)
+	}
+	refuses(t, second(line.At(130)), "hr_max")
 }
 
 func TestSixMinuteWalk(t *testing.T) {
@@ -427,8 +437,8 @@ func TestPersonalWalkVO2(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "Ross 2010, line through single patients: 400 m", got, 14.682, 1e-9)
-	_, err = fitness.PersonalWalkVO2(0)
-	refuses(t, err, "distance_m")
+	refuses(t, second(fitness.PersonalWalkVO2(0)), "distance_m")
+	refuses(t, second(fitness.PersonalWalkVO2(math.Inf(1))), "distance_m")
 }
 
 func TestCounts(t *testing.T) {
@@ -653,6 +663,10 @@ func TestEvaluateRefuses(t *testing.T) {
 		{"our limit: 12 km/h for six minutes is no walk", edit(fitness.SixMinuteWalk, func(in *fitness.Input) { in.DistanceM = new(1201.0) }), []string{"distance_m"}},
 		{"our limit: nobody runs 5 km in 12 minutes and more", edit(fitness.Cooper12Min, func(in *fitness.Input) { in.DistanceM = new(5001.0) }), []string{"distance_m"}},
 		{"no index and no height", edit(fitness.NonExercise, func(in *fitness.Input) { in.HeightCm = nil }), []string{"bmi"}},
+		{"our limit: an index half a kg/m2 off", edit(fitness.NonExercise, func(in *fitness.Input) { in.HeightCm, in.BMI = new(200.0), new(20.505) }), []string{"bmi"}},
+		{"a stage at 240 is above any maximum that is taken", edit(fitness.StagedStep, func(in *fitness.Input) {
+			in.Stages, in.HRMax = []fitness.Stage{{15, 112}, {20, 240}}, new(230.0)
+		}), []string{"hr_max"}},
 		{"an index that weight and height contradict", edit(fitness.NonExercise, func(in *fitness.Input) { in.BMI = new(28.0) }), []string{"bmi"}},
 		{"practice setting: index", edit(fitness.NonExercise, func(in *fitness.Input) { in.WeightKg, in.HeightCm, in.BMI = nil, nil, new(7.9) }), []string{"bmi"}},
 		{"practice setting: index, high", edit(fitness.NonExercise, func(in *fitness.Input) { in.WeightKg, in.HeightCm, in.BMI = nil, nil, new(121.0) }), []string{"bmi"}},
@@ -693,6 +707,20 @@ func TestEvaluateRefuses(t *testing.T) {
 	}
 }
 
+// Estimates without exercise are flagged above an index of 35, whichever is used.
+func TestFlagBMI(t *testing.T) {
+	for _, id := range []fitness.TestID{fitness.NonExercise, fitness.NonExercisePace, fitness.NonExerciseResting} {
+		for bmi, want := range map[float64]bool{35: false, 35.01: true} {
+			in := samples()[id]
+			in.WeightKg, in.HeightCm, in.BMI = nil, nil, &bmi
+			got, err := fitness.Evaluate(in, defaults)
+			if err != nil || got.Has(fitness.FlagBMI) != want {
+				t.Errorf("%s at %v: flags %v, %v; want the flag %v", id, bmi, got.Flags, err, want)
+			}
+		}
+	}
+}
+
 // What lies right at a limit is taken.
 func TestEvaluateTakes(t *testing.T) {
 	edit := func(id fitness.TestID, f func(*fitness.Input)) fitness.Input {
@@ -727,6 +755,8 @@ func TestEvaluateTakes(t *testing.T) {
 		{"our limit: 1 m in six minutes", edit(fitness.SixMinuteWalk, func(in *fitness.Input) { in.DistanceM = new(1.0) })},
 		{"practice setting: index 8", edit(fitness.NonExercise, func(in *fitness.Input) { bare(in); in.BMI = new(8.0) })},
 		{"practice setting: index 120", edit(fitness.NonExercise, func(in *fitness.Input) { bare(in); in.BMI = new(120.0) })},
+		{"our limit: an index half a kg/m2 off", edit(fitness.NonExercise, func(in *fitness.Input) { in.HeightCm, in.BMI = new(200.0), new(20.5) })},
+		{"our limit: a mile in 3 minutes", edit(fitness.RockportWalk, func(in *fitness.Input) { in.Minutes = new(3.0) })},
 		{"an index that weight and height agree with", edit(fitness.NonExercise, func(in *fitness.Input) { in.BMI = new(24.7) })},
 		{"Jackson 1990: activity 0", edit(fitness.NonExercise, func(in *fitness.Input) { in.Rating = new(0) })},
 		{"Jackson 1990: activity 7", edit(fitness.NonExercise, func(in *fitness.Input) { in.Rating = new(7) })},

@@ -48,7 +48,7 @@ func PostExerciseHRDrop(peak, after int, protocol DropProtocol, hrBlunted bool) 
 		name string
 		hr   int
 	}{{"peak_hr", peak}, {"after_hr", after}} {
-		if f.hr < 30 || f.hr > 240 {
+		if f.hr < 30 || f.hr > highestHR {
 			p.Add(f.name, "Beats per minute go from 30 to 240.")
 		}
 	}

@@ -54,7 +54,7 @@ func KcalMinFromHR(w HRWork, policy Policy) (float64, error) {
 	if w.VO2max != nil && !(*w.VO2max >= EnergyVO2Low && *w.VO2max <= EnergyVO2High) {
 		p.Add("vo2max", fmt.Sprintf("Energy from the heart rate was worked out for %.0f to %.0f ml per kg and minute.", EnergyVO2Low, EnergyVO2High))
 	}
-	if w.HR < policy.EnergyHRLow || w.HR > 240 {
+	if w.HR < policy.EnergyHRLow || w.HR > highestHR {
 		p.Add("hr", fmt.Sprintf("Energy is told from a heart rate of work: %d to 240.", policy.EnergyHRLow))
 	}
 	if p != nil {

@@ -48,7 +48,7 @@ type field struct {
 	get       func(*Input) (float64, bool)
 	low, high float64
 	missing   string
-	outside   string // followed by the limits
+	outside   string // followed by the limits; empty where the practice or the test sets them
 }
 
 func whole(get func(*Input) *int) func(*Input) (float64, bool) {
@@ -74,15 +74,15 @@ func number(get func(*Input) *float64) func(*Input) (float64, bool) {
 //
 // Practice rule: practice.
 var fields = map[string]field{
-	"age":             {whole(func(in *Input) *int { return in.Age }), 0, 150, "Type the age in years.", "An age goes"},
-	"weight_kg":       {number(func(in *Input) *float64 { return in.WeightKg }), 1, 1000, "Type the body weight.", "A weight in kg goes"},
-	"height_cm":       {number(func(in *Input) *float64 { return in.HeightCm }), 10, 300, "Type the height.", "A height in cm goes"},
+	"age":             {get: whole(func(in *Input) *int { return in.Age }), missing: "Type the age in years."},
+	"weight_kg":       {get: number(func(in *Input) *float64 { return in.WeightKg }), missing: "Type the body weight."},
+	"height_cm":       {get: number(func(in *Input) *float64 { return in.HeightCm }), missing: "Type the height."},
 	"minutes":         {number(func(in *Input) *float64 { return in.Minutes }), 3, 90, "Type the time, such as 12:45.", "The time in minutes goes"},
-	"hr":              {whole(func(in *Input) *int { return in.HR }), 30, 240, "Type the heart rate in beats per minute.", "Beats per minute go"},
+	"hr":              {get: whole(func(in *Input) *int { return in.HR }), missing: "Type the heart rate in beats per minute."},
 	"hr_max":          {number(func(in *Input) *float64 { return in.HRMax }), 60, 230, "Type the maximal heart rate.", "A maximal heart rate goes"},
 	"resting_hr":      {whole(func(in *Input) *int { return in.RestingHR }), 25, 150, "Type the resting heart rate.", "A resting heart rate goes"},
 	"distance_m":      {number(func(in *Input) *float64 { return in.DistanceM }), 1, 5000, "Type the distance in metres.", "The distance in metres goes"},
-	"bmi":             {number(func(in *Input) *float64 { return in.BMI }), 1, 300, "Type the body-mass index, or weight and height.", "A body-mass index goes"},
+	"bmi":             {get: number(func(in *Input) *float64 { return in.BMI }), missing: "Type the body-mass index, or weight and height."},
 	"fat_percent":     {number(func(in *Input) *float64 { return in.FatPercent }), 2, 75, "Type the body fat in per cent.", "Body fat in per cent goes"},
 	"activity_rating": {whole(func(in *Input) *int { return in.Rating }), 0, 7, "Choose how active the person is.", "The rating of activity goes"},
 	"pace_rating":     {whole(func(in *Input) *int { return in.Pace }), 2, 26, "Add up the two ratings of pace.", "The two ratings of pace add up to something"},
@@ -115,7 +115,7 @@ func (f field) check(p *domain.Problems, name string, in *Input, limits ...limit
 			p.Add(name, l.says)
 		}
 	}
-	if !(x >= f.low && x <= f.high) {
+	if f.outside != "" && !(x >= f.low && x <= f.high) {
 		p.Add(name, fmt.Sprintf("%s from %s to %s.", f.outside, plain(f.low), plain(f.high)))
 	}
 }
@@ -178,7 +178,7 @@ func (in *Input) checkStages(p *domain.Problems, policy Policy) {
 		if !(s.StepsMin >= 5 && s.StepsMin <= 60) {
 			p.Add(fmt.Sprintf("stages[%d].steps_min", i), "Full steps up and down go from 5 to 60 a minute.")
 		}
-		if s.HR < policy.ExerciseHRLow || s.HR > 240 {
+		if s.HR < policy.ExerciseHRLow || s.HR > highestHR {
 			p.Add(fmt.Sprintf("stages[%d].hr", i), tenSecondCount)
 		}
 	}

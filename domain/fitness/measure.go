@@ -54,14 +54,12 @@ func cutUnit(s string, units ...string) (number, rest string, ok bool) {
 	number, tail := s[:end], strings.TrimSpace(s[end:])
 	for _, u := range units {
 		after, found := strings.CutPrefix(tail, u)
-		if found && (after == "" || !letter(after[0])) {
+		if found {
 			return number, strings.TrimSpace(strings.TrimPrefix(after, ".")), true
 		}
 	}
 	return "", "", false
 }
-
-func letter(b byte) bool { return b >= 'a' && b <= 'z' }
 
 func pad(seconds string) string {
 	if len(seconds) == 1 {

@@ -20,6 +20,8 @@ func TestParseMinutes(t *testing.T) {
 		{"minutes and seconds", "12:45", 12.75},
 		{"seconds below ten", "9:05", 9 + 5.0/60},
 		{"hours", "1:02:15", 62.25},
+		{"last second of a minute", "12:59", 12 + 59.0/60},
+		{"as many digits as are read", "1234567", 1234567},
 		{"no seconds", "12", 12},
 		{"no seconds, said twice", "12:00", 12},
 		{"a decimal that cannot be seconds", "12.75", 12.75},
@@ -50,6 +52,7 @@ func TestParseMinutesRefuses(t *testing.T) {
 	for _, tt := range []struct{ text, says string }{
 		{"12.45", "12:45"}, // the trap: 12 minutes 45 seconds typed with a point
 		{"12.45", "12:27"}, // what it would be read as
+		{"12.59", "12:35"},
 		{"12,30", "12:30"},
 		{"12.05", "12:05"},
 		{"12.59", "12:59"},
@@ -60,6 +63,7 @@ func TestParseMinutesRefuses(t *testing.T) {
 		{"12:", "12:45"},
 		{":45", "12:45"},
 		{"1:2:3:4", "12:45"},
+		{"1:02:03:04", "12:45"},
 		{"1:75:00", "12:45"},
 		{"1:2:30", "12:45"},
 		{"-12", "12:45"},
@@ -85,8 +89,8 @@ func TestParseMinutesRefuses(t *testing.T) {
 	} {
 		t.Run(tt.text, func(t *testing.T) {
 			got, err := fitness.ParseMinutes(tt.text)
-			if err == nil {
-				t.Fatalf("ParseMinutes(%q) = %v; want it refused", tt.text, got)
+			if err == nil || got != 0 {
+				t.Fatalf("ParseMinutes(%q) = %v, %v; want it refused", tt.text, got, err)
 			}
 			if !strings.Contains(err.Error(), tt.says) || !strings.HasSuffix(err.Error(), ".") {
 				t.Errorf("ParseMinutes(%q) says %q; want a sentence with %s", tt.text, err, tt.says)
@@ -149,7 +153,7 @@ func TestParseQuantity(t *testing.T) {
 		{strings.Repeat("9", 50) + " kg", fitness.Weight},
 	} {
 		t.Run("refuses "+tt.text, func(t *testing.T) {
-			if got, err := fitness.ParseQuantity(tt.text, tt.kind); err == nil || !strings.HasPrefix(err.Error(), "Write ") {
+			if got, err := fitness.ParseQuantity(tt.text, tt.kind); err == nil || got != 0 || !strings.HasPrefix(err.Error(), "Write ") {
 				t.Errorf("ParseQuantity(%q) = %v, %v; want it refused with a sentence", tt.text, got, err)
 			}
 		})

@@ -1,7 +1,6 @@
 package fitness
 
 import (
-	"math"
 	"slices"
 
 	"brae/domain"
@@ -141,10 +140,7 @@ func pick(cycle, women bool, tm, tw, cm, cw [][rows]int) [][rows]int {
 
 // interpolate reads a column, which falls from its first row to its last.
 func interpolate(column *[rows]int, vo2max float64) float64 {
-	tenths := 10 * vo2max
-	if near := math.Round(tenths); math.Abs(tenths-near) < 1e-9 {
-		tenths = near // 34.8 is a row of the table, however it is stored
-	}
+	tenths := 10 * vo2max // exact for every row of the tables, typed as 34.8
 	i := slices.IndexFunc(column[:], func(row int) bool { return float64(row) <= tenths })
 	switch {
 	case i < 0:

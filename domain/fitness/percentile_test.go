@@ -1,7 +1,9 @@
 package fitness_test
 
 import (
+	"fmt"
 	"math"
+	"strconv"
 	"testing"
 
 	"brae/domain/fitness"
@@ -67,6 +69,16 @@ func TestPercentileOf(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Every row of the tables is read as its own percentile, to the last bit.
+func TestRowsAreExact(t *testing.T) {
+	for tenths := 50; tenths < 750; tenths++ {
+		typed, err := strconv.ParseFloat(fmt.Sprintf("%d.%d", tenths/10, tenths%10), 64)
+		if err != nil || 10*typed != float64(tenths) {
+			t.Errorf("%v times 10 is %v; want %d", typed, 10*typed, tenths)
+		}
 	}
 }
 

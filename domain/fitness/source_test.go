@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"brae/domain/fitness"
+	"brae/domain/intensity"
 	"brae/domain/source"
 )
 
@@ -70,6 +71,51 @@ func TestSettingsAreAsSigned(t *testing.T) {
 	for _, s := range fitness.Settings {
 		if got := [3]int{s.Default, s.Low, s.High}; got != want[strings.TrimPrefix(s.Key, "fitness.")] {
 			t.Errorf("%s = %v", s.Key, got)
+		}
+	}
+}
+
+// What is said of each test beside its equation: the error and the ages of the
+// people it was worked out in, as the publications have them; its effort is a
+// practice rule.
+func TestCatalogueFacts(t *testing.T) {
+	type facts struct {
+		see       float64
+		low, high int
+		effort    intensity.Class
+		norms     fitness.NormMode
+	}
+	none, moderate, vigorous, all := intensity.None, intensity.Moderate, intensity.Vigorous, intensity.NearMaximal
+	tm, cy := fitness.Treadmill, fitness.Cycle
+	want := map[fitness.TestID]facts{
+		fitness.RockportWalk:       {5.0, 30, 69, vigorous, tm},
+		fitness.RockportWalkLitres: {0, 30, 69, vigorous, tm},
+		fitness.SingleStageWalk:    {4.85, 20, 59, moderate, tm},
+		fitness.TreadmillPeak:      {0, 0, 0, all, tm},
+		fitness.CyclePeak:          {0, 0, 0, all, cy},
+		fitness.SixMinuteWalk:      {3.82, 40, 80, moderate, tm},
+		fitness.SixMinuteWalkBMI:   {3.82, 0, 0, moderate, tm},
+		fitness.Run15Mile:          {0, 0, 0, all, tm},
+		fitness.Run15MileCollege:   {3.9, 18, 29, all, tm},
+		fitness.Cooper12Min:        {0, 0, 0, all, tm},
+		fitness.Jog1Mile:           {3.1, 18, 29, vigorous, tm},
+		fitness.Jog1MileTeen:       {3.26, 13, 17, vigorous, tm},
+		fitness.QueensStep:         {0, 0, 0, vigorous, tm},
+		fitness.ThreeMinuteStep:    {0, 0, 0, vigorous, ""},
+		fitness.StagedStep:         {3.9, 18, 52, vigorous, tm},
+		fitness.ChairStand:         {0, 0, 0, moderate, ""},
+		fitness.TwoMinuteStep:      {0, 0, 0, moderate, ""},
+		fitness.NonExercise:        {5.70, 0, 0, none, tm},
+		fitness.NonExerciseFat:     {5.35, 0, 0, none, tm},
+		fitness.NonExercisePace:    {3.45, 18, 65, none, tm},
+		fitness.NonExerciseResting: {1.45 * 3.5, 20, 70, none, tm},
+	}
+	for _, test := range fitness.Tests() {
+		if got := (facts{test.SEE, test.AgeLow, test.AgeHigh, test.Effort, test.Norms}); got != want[test.ID] {
+			t.Errorf("%s: %v; want %v", test.ID, got, want[test.ID])
+		}
+		if test.Maximal != (test.Effort == all) {
+			t.Errorf("%s: maximal %v with %s effort", test.ID, test.Maximal, test.Effort)
 		}
 	}
 }

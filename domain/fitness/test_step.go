@@ -39,7 +39,7 @@ var stepTests = []test{
 		Test: Test{
 			ID: ThreeMinuteStep, Name: "Three-minute step, low step",
 			Needs:  []string{"age", "sex", "hr"},
-			Effort: intensity.Vigorous, UsesHR: true, Norms: Treadmill,
+			Effort: intensity.Vigorous, UsesHR: true,
 			Protocol: []string{
 				"Use a step of 30.5 cm (12 in).",
 				"Step for 3 minutes, 24 full steps a minute (metronome 96).",
@@ -128,13 +128,10 @@ func (r *Result) rateCount(age int, sex Sex, count int) {
 }
 
 func stepGroup(age int) int {
-	switch {
-	case age <= 25:
+	if age <= 25 {
 		return 0
-	case age >= 66:
-		return stepGroups - 1
 	}
-	return (age-26)/10 + 1
+	return min((age-26)/10+1, stepGroups-1)
 }
 
 // Point is the heart rate in bpm and the oxygen uptake in ml per kg and minute of
@@ -168,7 +165,7 @@ func Fit(points []Point) (Line, error) {
 		hrvo2 += (p.HR - hr) * (p.VO2 - vo2)
 		highest = max(highest, p.HR)
 	}
-	if !(hrhr > 0 && hrvo2 > 0) {
+	if !(hrvo2 > 0) { // one heart rate in all stages gives 0 as well
 		return Line{}, problem("stages", "The heart rate does not rise with the work. Look at the readings again.")
 	}
 	slope := hrvo2 / hrhr
