@@ -46,7 +46,7 @@ vuln: ## known vulnerabilities; needs the vulnerability database, says so where 
 bench: build
 	@.ci/need postgres
 	$(GO) test -run '^$$' -bench . -benchmem ./domain/...
-	BRAE_BENCH=1 $(GO) test -run '^$$' -bench . -benchtime 1x -count 1 -v ./e2e/bench
+	$(GO) test -run '^$$' -bench Ratios -benchtime 1x -timeout 20m -v ./e2e/bench
 
 clean:
 	rm -rf bin .cache/e2e

@@ -30,7 +30,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 		panic(err) // New has checked the address
 	}
 	r.Group(func(r chi.Router) {
-		r.Use(crossOrigin.Handler, limitBody, kit.SignIns.LoadAndSave)
+		r.Use(crossOrigin.Handler, limitBody, compress, kit.SignIns.LoadAndSave)
 		r.NotFound(kit.Page(page.NotFound))
 
 		p := account.Pages{Kit: kit}

@@ -107,6 +107,9 @@ func TestMarkup(t *testing.T) {
 					if attr(n, "aria-hidden") == "" && attr(n, "aria-label") == "" && attr(n, "aria-labelledby") == "" {
 						t.Error("WCAG 2.2, 1.1.1: a drawing without words")
 					}
+					if attr(n, "aria-hidden") == "" && attr(n, "role") != "img" {
+						t.Errorf("WCAG 2.2, 1.1.1: a drawing with role %q, whose words may go unread", attr(n, "role"))
+					}
 				case "fieldset":
 					if n.FirstChild == nil || n.FirstChild.Data != "legend" {
 						t.Error("WCAG 2.2, 1.3.1: a fieldset that does not begin with its legend")
