@@ -22,6 +22,8 @@ import (
 type Edition int
 
 // The editions in use.
+//
+// Source: ainsworth2011, herrmann2024.
 const (
 	Edition2011 Edition = 2011
 	Edition2024 Edition = 2024

@@ -14,11 +14,19 @@ const (
 	// Source: acsm_conditions.
 	KgmPerWatt = 6.12
 
-	// KgPerPound and MetresPerInch and MetresPerMile are exact by definition.
+	// KgPerPound is one pound in kg, by definition.
 	//
 	// Source: common_practice.
-	KgPerPound    = 0.45359237
+	KgPerPound = 0.45359237
+
+	// MetresPerInch is one inch in m, by definition.
+	//
+	// Source: common_practice.
 	MetresPerInch = 0.0254
+
+	// MetresPerMile is one mile in m, by definition.
+	//
+	// Source: common_practice.
 	MetresPerMile = 1609.344
 
 	// RestingVO2 is one MET in ml of oxygen per kg and minute.
@@ -31,11 +39,15 @@ const (
 	// Source: acsm_equations.
 	KcalPerLitre = 5.0
 
-	// LegMetresPerTurn and ArmMetresPerTurn are how far the flywheel of the usual
-	// friction-braked cycle and arm crank runs in one turn of the pedals.
+	// LegMetresPerTurn is how far the flywheel of the usual friction-braked cycle
+	// runs in one turn of the pedals, in m.
 	//
 	// Source: acsm_equations.
 	LegMetresPerTurn = 6.0
+
+	// ArmMetresPerTurn is the same for the usual arm crank.
+	//
+	// Source: acsm_equations.
 	ArmMetresPerTurn = 2.4
 )
 
