@@ -4,12 +4,6 @@ import (
 	"testing"
 )
 
-const (
-	leadPassphrase         = "heather on the slope"
-	practitionerPassphrase = "peat under the cloud"
-	clientPassphrase       = "lichen along the wall"
-)
-
 // setUp opens the set-up link and fills its form in for an invented practice.
 func setUp(lead *Person, link string) {
 	lead.t.Helper()
@@ -21,7 +15,7 @@ func setUp(lead *Person, link string) {
 	lead.Fill("Phone of the practice", "030 5550 100")
 	lead.Fill("Your name", "Lena Lead")
 	lead.Fill("Sign-in name", "lena@practice.example")
-	lead.Fill("Passphrase", leadPassphrase)
+	lead.Fill("Passphrase", LeadPassphrase)
 }
 
 // linkShown is the one-time link that a page shows.
@@ -75,7 +69,7 @@ func TestFirstStart(t *testing.T) {
 		t.Errorf("the page to join shows the sign-in name %q", name)
 	}
 	pia.Inspect("join", "empty")
-	pia.Fill("Passphrase", practitionerPassphrase)
+	pia.Fill("Passphrase", PractitionerPassphrase)
 	pia.Press("Save and go on")
 	pia.Is("/clients", 200)
 	pia.Inspect("clients", "none yet")
@@ -91,7 +85,7 @@ func TestFirstStart(t *testing.T) {
 	pia.Open("/clients")
 	pia.Is("/sign-in", 200)
 	pia.Fill("Sign-in name", "pia@practice.example")
-	pia.Fill("Passphrase", practitionerPassphrase)
+	pia.Fill("Passphrase", PractitionerPassphrase)
 	pia.Press("Sign in")
 	pia.Is("/clients", 200)
 

@@ -93,7 +93,8 @@ func (p *Person) walk() []string {
 		Name  string
 		Wrong []string
 	}
-	for range count + 2 {
+	inDates := Ask[int](p, `return 3 * stops().filter((e) => e.type === "date").length`) // day, month, year and calendar each
+	for range count + inDates + 2 {
 		p.Key(kb.Tab)
 		at := Ask[place](p, `return here()`)
 		if at.Stop < 0 {

@@ -30,8 +30,11 @@ function choice(question, answer, legend) {
   return only(labels.filter((l) => says(l, answer)), `answer "${answer}" to "${question}"`).control;
 }
 
-const pressable = (selector) => (text) =>
-  only([...document.querySelectorAll(selector)].filter((b) => shown(b) && says(b, text)), `"${text}" to press`);
+// pressable finds what can be pressed. Links to the same place are one.
+const pressable = (selector) => (text) => {
+  const found = [...document.querySelectorAll(selector)].filter((b) => shown(b) && says(b, text));
+  return only(found.filter((b) => !b.href || found.find((other) => other.href === b.href) === b), `"${text}" to press`);
+};
 const button = pressable("button, input[type=submit], a.button, summary");
 const link = pressable("a[href]");
 

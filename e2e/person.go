@@ -5,6 +5,8 @@ import (
 	_ "embed"
 	"encoding/json"
 	"fmt"
+	"net/http"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
@@ -444,12 +446,20 @@ func (p *Person) Key(key string, options ...chromedp.KeyOption) {
 	p.must(chromedp.Do(p.ctx, chromedp.KeyEvent(key, options...)))
 }
 
-// Cookies are the person's cookies, to speak to Brae without the browser.
-func (p *Person) Cookies() []*network.Cookie {
+// Visitor speaks to Brae with the cookies of the person, without the browser.
+func (p *Person) Visitor() *Visitor {
 	p.t.Helper()
-	r, err := chromedp.Call(p.ctx, network.GetCookies, network.GetCookiesParams{URLs: []string{p.base}})
+	got, err := chromedp.Call(p.ctx, network.GetCookies, network.GetCookiesParams{URLs: []string{p.base}})
 	p.must(err)
-	return r.Cookies
+	v := NewVisitor(p.t, &Brae{URL: p.base})
+	address, err := url.Parse(p.base)
+	p.must(err)
+	var cookies []*http.Cookie
+	for _, c := range got.Cookies {
+		cookies = append(cookies, &http.Cookie{Name: c.Name, Value: c.Value, Path: c.Path})
+	}
+	v.HTTP.Jar.SetCookies(address, cookies)
+	return v
 }
 
 // picture takes a screenshot of the whole page into e2e/shots.
