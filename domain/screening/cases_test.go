@@ -40,7 +40,9 @@ func TestDecideCases(t *testing.T) {
 		in.Clearance = c
 		return in
 	}
-	c := func(age int, desired intensity.Class, codes ...string) screening.Input { return client(t, age, desired, codes...) }
+	c := func(age int, desired intensity.Class, codes ...string) screening.Input {
+		return client(t, age, desired, codes...)
+	}
 	for _, tt := range []struct {
 		source string
 		name   string

@@ -1,7 +1,7 @@
 package screening
 
 import (
-	"strconv"
+	"fmt"
 
 	"brae/domain"
 	"brae/domain/clearance"
@@ -27,7 +27,7 @@ func Decide(in Input, p Policy) (Decision, error) {
 		return Decision{}, err
 	}
 	seen := in.read()
-	word := wordOf(in.Clearance, seen.causes)
+	word := wordOf(&in.Clearance, seen.causes)
 	d := Decision{
 		RuleSet: RuleSet, On: in.Today,
 		Group: seen.group, Regular: in.regular(), Age: age, Desired: in.Desired, OnFile: word.String(),
@@ -35,22 +35,22 @@ func Decide(in Input, p Policy) (Decision, error) {
 		Reasons: make([]string, 0, 4+len(seen.causes)), Sources: make([]source.Key, 0, 6), Settings: p,
 	}
 	d.cite("riebe2015", "acsm_cells")
-	d.tell(in, seen)
+	d.tell(&in, seen)
 	if why, rule := d.undecided(); rule != "" {
 		d.Rule, d.Need, d.Action, d.Hold = rule, NeedUnknown, Incomplete, clearance.All
 		d.Reasons = append(d.Reasons, why)
 		d.cite("practice")
-		d.stopFor(in, seen)
+		d.stopFor(&in, seen)
 		return d, nil
 	}
 	d.Rule, d.Row = ruleOf(d.Regular, d.Group, word, d.Desired), rowOf(d.Regular, d.Group, d.Desired)
 	d.decideRow(word)
 	d.RowCeiling = d.CeilingNow
-	d.walkingException(in, seen, word)
-	d.outlivingLimits(in.Clearance, word)
-	d.stopFor(in, seen)
-	d.pregnancy(in)
-	d.lightFirst(in)
+	d.walkingException(&in, seen, word)
+	d.outlivingLimits(&in.Clearance, word)
+	d.stopFor(&in, seen)
+	d.pregnancy(&in)
+	d.lightFirst(in.FirstPhaseDone)
 	d.note(seen)
 	return d, nil
 }
@@ -177,14 +177,24 @@ var (
 // ruleOf names one of the 108 combinations, in the order of regular exercise,
 // group, doctor's word and wanted intensity.
 func ruleOf(regular bool, g Group, w word, desired intensity.Class) string {
-	n := (cellOf(regular, g)*6+w.index())*3 + int(desired-intensity.Light) + 1
-	return "A" + string([]byte{byte('0' + n/100), byte('0' + n/10%10), byte('0' + n%10)})
+	return ruleNames[(cellOf(regular, g)*6+w.index())*3+int(desired-intensity.Light)]
 }
 
 // rowOf names one of the eighteen published rows.
 func rowOf(regular bool, g Group, desired intensity.Class) string {
-	return "R" + strconv.Itoa(cellOf(regular, g)*3+int(desired-intensity.Light)+1)
+	return rowNames[cellOf(regular, g)*3+int(desired-intensity.Light)]
 }
+
+// ruleNames is A001 to A108, rowNames R1 to R18.
+var ruleNames, rowNames = func() (rules [108]string, rows [18]string) {
+	for i := range rules {
+		rules[i] = fmt.Sprintf("A%03d", i+1)
+	}
+	for i := range rows {
+		rows[i] = fmt.Sprintf("R%d", i+1)
+	}
+	return rules, rows
+}()
 
 // cellOf numbers the six boxes of the published figure.
 func cellOf(regular bool, g Group) int {
@@ -226,7 +236,7 @@ func (d *Decision) override(rule, code, sentence string, keys ...source.Key) {
 
 // regular is whether the client exercises regularly, by a practitioner's word if
 // there is one.
-func (in Input) regular() bool {
+func (in *Input) regular() bool {
 	if in.Attested != nil {
 		return in.Attested.Regular
 	}
@@ -234,7 +244,7 @@ func (in Input) regular() bool {
 }
 
 // since is when a code is known to have begun, zero if nobody knows.
-func (in Input) since(code string) domain.Date {
+func (in *Input) since(code string) domain.Date {
 	for _, o := range in.Since {
 		if o.Code == code {
 			return o.On

@@ -29,7 +29,9 @@ func TestEdgeRules(t *testing.T) {
 		}
 	}
 	policy := clearance.PolicyFrom(nil)
-	c := func(age int, desired intensity.Class, codes ...string) screening.Input { return client(t, age, desired, codes...) }
+	c := func(age int, desired intensity.Class, codes ...string) screening.Input {
+		return client(t, age, desired, codes...)
+	}
 
 	t.Run(acsmFigure+"/E1", func(t *testing.T) {
 		expect(t, c(30, light, "palpitations"), result{"A037", "sym", none, clearance.All, "refer_first"})

@@ -37,17 +37,17 @@ func (d *Decision) undecided() (why, rule string) {
 // complication, no pregnancy, nothing harder than a brisk walk.
 //
 // Source: colberg2017. Practice rule: practice.
-func (d *Decision) walkingException(in Input, seen reading, w word) {
+func (d *Decision) walkingException(in *Input, seen reading, w word) {
 	if !d.Settings.WalkingDiabetes || d.Need != BeforeAny || w.kind > lapsedWord || d.Desired > intensity.Moderate {
 		return
 	}
 	only := len(seen.causes) == 1 && seen.causes[0].Code == "diabetes_type_2" && len(seen.findings) == 0
 	for i, t := range terms {
-		if t.Kind == Complication || t.Code == "gestational_diabetes" {
+		if t.Kind == Complication {
 			only = only && in.Answers.given[i] == No
 		}
 	}
-	if !only || in.Answers.Of("pregnant").CountsAsYes() {
+	if !only || in.pregnant() {
 		return
 	}
 	d.CeilingNow, d.MayProgressTo, d.Hold, d.Action = intensity.Moderate, intensity.Moderate, clearance.Vigorous, Start
@@ -62,7 +62,7 @@ func (d *Decision) walkingException(in Input, seen reading, w word) {
 // that does not cover everything.
 //
 // Practice rule: practice.
-func (d *Decision) outlivingLimits(c clearance.Clearance, w word) {
+func (d *Decision) outlivingLimits(c *clearance.Clearance, w word) {
 	if w.kind == refusedWord {
 		return
 	}
@@ -81,7 +81,7 @@ func (d *Decision) outlivingLimits(c clearance.Clearance, w word) {
 // relative one lets through what a doctor's decision that names it allows.
 //
 // Source: jabfm_contraindications, acsm_stop_copy, heartonline_limits. Practice rule: practice.
-func (d *Decision) stopFor(in Input, seen reading) {
+func (d *Decision) stopFor(in *Input, seen reading) {
 	for _, i := range seen.findings {
 		t := &terms[i]
 		if t.Tier == Relative {
@@ -121,9 +121,8 @@ func (d *Decision) lowerAndRefer() Action {
 // for the doctor unless it was done regularly before.
 //
 // Source: acog804. Practice rule: practice.
-func (d *Decision) pregnancy(in Input) {
-	pregnant := in.Answers.Of("pregnant").CountsAsYes() || in.Answers.Of("gestational_diabetes").CountsAsYes()
-	if !pregnant {
+func (d *Decision) pregnancy(in *Input) {
+	if !in.pregnant() {
 		return
 	}
 	d.TalkTestOnly = true
@@ -138,13 +137,20 @@ func (d *Decision) pregnancy(in Input) {
 	d.override("E11", clearance.FlagPregnant, "In pregnancy, vigorous work that was not done regularly before waits for the doctor.")
 }
 
+// pregnant is whether the client is, or may be, pregnant.
+func (in *Input) pregnant() bool {
+	return in.Answers.given[pregnantAt].CountsAsYes() || in.Answers.given[gestationalAt].CountsAsYes()
+}
+
+var pregnantAt, gestationalAt = position["pregnant"], position["gestational_diabetes"]
+
 // lightFirst makes the first phase light for who is over 35, healthy and not
 // exercising regularly. The published rows allow moderate work at once; the
 // action stays theirs.
 //
 // Practice rule: common_practice, practice.
-func (d *Decision) lightFirst(in Input) {
-	if d.Group != NoDisease || d.Regular || d.Age <= d.Settings.LightFirstOver || in.FirstPhaseDone || d.CeilingNow == intensity.None {
+func (d *Decision) lightFirst(done bool) {
+	if d.Group != NoDisease || d.Regular || d.Age <= d.Settings.LightFirstOver || done || d.CeilingNow == intensity.None {
 		return
 	}
 	d.PracticeRule, d.FirstPhaseCeiling = "P1", intensity.Light
@@ -158,14 +164,7 @@ func (d *Decision) lightFirst(in Input) {
 // Source: getp10_screening, acsm_faq2015.
 func (d *Decision) note(seen reading) {
 	for _, i := range seen.noted {
-		switch t := &terms[i]; t.Row {
-		case "E12":
-			d.say(t.Name + " alone does not call for a doctor; breathlessness at rest or with little effort does.")
-		case "E13":
-			d.say(t.Name + " alone does not count as known disease; what is measured passes the vital-sign rules.")
-		default:
-			d.say(t.Name + " does not change this decision.")
-		}
+		d.say(said[i].yes)
 		d.cite("getp10_screening", "acsm_faq2015")
 	}
 }

@@ -6,9 +6,11 @@ import "brae/domain/clearance"
 type sentences struct{ yes, notSure string }
 
 // said is the sentences of each term, in the order of terms.
+//
+// Source: getp10_screening, acsm_faq2015.
 var said = func() (all [termCount]sentences) {
 	for i, t := range terms {
-		rest := ""
+		rest := " does not change this decision."
 		switch {
 		case t.Kind == Symptom:
 			rest = " is a sign or symptom that a doctor has to look into."
@@ -18,6 +20,10 @@ var said = func() (all [termCount]sentences) {
 			rest = " counts as known disease of metabolism."
 		case t.Heading == Renal:
 			rest = " counts as known disease of the kidneys."
+		case t.Row == "E12":
+			rest = " alone does not call for a doctor; breathlessness at rest or with little effort does."
+		case t.Row == "E13":
+			rest = " alone does not count as known disease; what is measured passes the vital-sign rules."
 		}
 		all[i] = sentences{
 			yes:     t.Name + rest,
@@ -49,7 +55,7 @@ var uncoveredSays, stopSays = func() (uncovered, stops [termCount]string) {
 }()
 
 // tell says what the three inputs come to, and which rules that takes.
-func (d *Decision) tell(in Input, seen reading) {
+func (d *Decision) tell(in *Input, seen reading) {
 	for _, cause := range seen.causes {
 		i := position[cause.Code]
 		if in.Answers.given[i] == NotSure {

@@ -26,7 +26,7 @@ type word struct {
 // covers every one of them; the lowest ceiling among them is the cap.
 //
 // Practice rule: practice.
-func wordOf(c clearance.Clearance, causes []clearance.Cause) word {
+func wordOf(c *clearance.Clearance, causes []clearance.Cause) word {
 	w := word{cap: c.Cap}
 	for _, cause := range causes {
 		ceiling, ok := c.Releases(cause.Code, cause.Since)
