@@ -40,16 +40,13 @@ func TestServerIsTheOneWanted(t *testing.T) {
 	if wanted := os.Getenv("BRAE_TEST_SERVER"); wanted != "" && string(server.Kind) != wanted {
 		t.Errorf("the server is %s; want %s", server.Kind, wanted)
 	}
-	host := strings.TrimSpace(ask(t, server.AdminURL, `SELECT pg_read_file('/etc/hostname')`))
 	switch server.Kind {
 	case storetest.Container:
+		host := strings.TrimSpace(ask(t, server.AdminURL, `SELECT pg_read_file('/etc/hostname')`))
 		if host == "" || !strings.HasPrefix(server.Container, host) {
 			t.Errorf("the server's host is %q; want the container %.12s", host, server.Container)
 		}
 	case storetest.Local:
-		if own, err := os.ReadFile("/etc/hostname"); err == nil && host != strings.TrimSpace(string(own)) {
-			t.Errorf("the server's host is %q; want this machine", host)
-		}
 		if got := ask(t, server.AdminURL, `SHOW listen_addresses`); got != "" {
 			t.Errorf("the server listens on %q", got)
 		}
