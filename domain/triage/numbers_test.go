@@ -301,6 +301,52 @@ func TestInputKept(t *testing.T) {
 	}
 }
 
+// What a practice may choose, for each number.
+func TestSettingRanges(t *testing.T) {
+	for _, tt := range []struct {
+		source         string
+		key            string
+		def, low, high int
+	}{
+		{practice, "stop_days", 1, 0, 2},
+		{practice, "ease_days", 2, 1, 5},
+		{practice, "note_days", 7, 1, 14},
+		{practice, "other_days", 1, 0, 2},
+		{practice, "freeze_days", 7, 1, 28},
+		{practice, "pair", 2, 2, 3},
+		{practice, "repeat_days", 3, 2, 5},
+		{practice, "lightheaded_times", 3, 2, 5},
+		{recalled, "low_sugar_times", 2, 2, 3},
+		{practice, "too_hard_times", 2, 2, 5},
+		{practice, "ceiling_seconds", 60, 0, 300},
+		{practice, "ceiling_margin", 10, 0, 20},
+		{practice, "predicted_max", 110, 105, 125},
+		{practice, "hard_effort", 17, 15, 18},
+		{practice, "drift_hr", 10, 5, 20},
+		{practice, "drift_effort", 2, 1, 4},
+		{practice, "drift_sessions", 3, 2, 5},
+		{practice, "resting_rise", 10, 5, 20},
+		{practice, "resting_days", 3, 2, 5},
+		{practice, "effort_step", 2, 1, 4},
+		{lung, "oxygen_low", 88, 85, 92},
+		{practice, "oxygen_very_low", 85, 75, 88},
+		{practice, "late_from", 24, 12, 48},
+		{practice, "late_to", 72, 48, 168},
+	} {
+		i := slices.IndexFunc(triage.Settings, func(s source.Setting) bool { return s.Key == "triage."+tt.key })
+		if i < 0 {
+			t.Errorf("no setting %s", tt.key)
+			continue
+		}
+		if s := triage.Settings[i]; s.Default != tt.def || s.Low != tt.low || s.High != tt.high {
+			t.Errorf("%s: %d in %d to %d; want %d in %d to %d", tt.key, s.Default, s.Low, s.High, tt.def, tt.low, tt.high)
+		}
+	}
+	if len(triage.Settings) != 24 {
+		t.Errorf("%d settings; want 24", len(triage.Settings))
+	}
+}
+
 // Each setting has an effect, is within its range, and cites something.
 func TestSettings(t *testing.T) {
 	defaults := triage.PolicyFrom(nil)

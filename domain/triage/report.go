@@ -37,7 +37,6 @@ const (
 	palpitations
 	stroke
 	headache
-	ill // feverish
 )
 
 // Release is what ends a hold.

@@ -101,7 +101,7 @@ var reports = []reportRow{
 	{Code: Code{"balance_lost", "T14", "Suddenly could not keep my balance or walk straight, even if it passed"},
 		outcome: emergency, group: stroke},
 	{Code: Code{"worst_headache", "T14", "Sudden headache, the worst I ever had"},
-		outcome: emergency, group: stroke | headache},
+		outcome: emergency, group: stroke},
 
 	// Legs and swelling
 	{Code: Code{"calf_swollen", "T15", "One calf painful and swollen or red"},
@@ -149,10 +149,10 @@ var reports = []reportRow{
 
 	// Illness, heat, muscles
 	{Code: Code{"fever", "T25", "Fever"},
-		outcome: rest, group: ill, release: ByClient,
+		outcome: rest, release: ByClient,
 		worse: []variant{{with: chest | palpitations | faint, to: emergency, row: "T26"}}},
 	{Code: Code{"flu_like", "T25", "Ill as with flu: aching, shivering, swollen glands"},
-		outcome: rest, group: ill, release: ByClient,
+		outcome: rest, release: ByClient,
 		worse: []variant{{with: chest | palpitations | faint, to: emergency, row: "T26"}}},
 	{Code: Code{"dark_urine", "T27", "Dark urine, like cola, after exercise"},
 		outcome: emergency, advice: "Tell them about the dark urine. You need to be seen today."},

@@ -235,6 +235,50 @@ func TestCodes(t *testing.T) {
 	}
 }
 
+// Each report of a group makes another worse that comes with it: the finding of
+// that other is an emergency.
+func TestTogether(t *testing.T) {
+	for _, tt := range []struct {
+		source  string
+		group   R
+		other   R
+		vitals  []string
+		finding string
+	}{
+		{aha, R{"chest_pressure_now", "chest_pressure_lasting", "chest_pressure_at_rest", "chest_pressure_gone", "chest_pressure_usual",
+			"angina_spray_helped", "angina_spray_not_helped", "angina_spray_twice", "fainted", "dizzy_in_effort"}, R{"cold_sweat"}, nil, "T39"},
+		{acsm, R{"chest_pressure_now", "breathless_at_rest", "breathless_unusual", "breathless_usual", "breathless_lying",
+			"breathless_over_10_min", "breathless_over_60_min", "pregnancy_breathless_before"}, R{"calf_swollen"}, nil, "T15"},
+		{garner, R{"palpitations_brief", "palpitations_new", "palpitations_long", "chest_pressure_now", "breathless_at_rest"}, R{"dizzy_in_effort"}, nil, "T05"},
+		{acsm, R{"fainted", "dizzy_in_effort", "chest_pressure_now", "breathless_at_rest"}, R{"palpitations_brief"}, nil, "T12"},
+		{acsm, R{"fainted", "dizzy_in_effort", "chest_pressure_now", "breathless_at_rest"}, R{"palpitations_new"}, nil, "T12"},
+		{acsm, R{"fainted", "dizzy_in_effort", "chest_pressure_now", "breathless_at_rest"}, R{"palpitations_long"}, nil, "T12"},
+		{illness, R{"fainted", "dizzy_in_effort", "chest_pressure_now", "palpitations_new"}, R{"fever"}, nil, "T26"},
+		{illness, R{"fainted", "dizzy_in_effort", "chest_pressure_now", "palpitations_new"}, R{"flu_like"}, nil, "T26"},
+		{practice, R{"weak_face_arm_leg", "speech_trouble", "sight_trouble", "confused", "balance_lost", "worst_headache",
+			"headache_mild", "headache_severe", "chest_pressure_now", "breathless_at_rest"}, nil, []string{"V1"}, "NUM7"},
+	} {
+		for _, r := range tt.group {
+			t.Run(fmt.Sprint(tt.source, "/", tt.finding, " ", r), func(t *testing.T) {
+				a, err := triage.Assess(triage.Input{Reports: append(R{r}, tt.other...), Vitals: tt.vitals}, triage.PolicyFrom(nil))
+				if err != nil {
+					t.Fatal(err)
+				}
+				i := slices.IndexFunc(a.Findings, func(f triage.Finding) bool { return f.Rule == tt.finding })
+				if i < 0 || a.Findings[i].Level != triage.Emergency {
+					t.Errorf("%s with %v %v: %+v; want %s to be an emergency", r, tt.other, tt.vitals, a.Findings, tt.finding)
+				}
+			})
+		}
+	}
+	for _, r := range (R{"headache_mild", "headache_severe", "worst_headache"}) {
+		a, _ := triage.Assess(triage.Input{Reports: R{r}, Numbers: triage.Numbers{Systolic: 190}}, triage.PolicyFrom(nil))
+		if !slices.ContainsFunc(a.Why, func(w string) bool { return strings.Contains(w, "190") }) && a.Level < triage.Emergency {
+			t.Errorf("%s at 190 mmHg: why %q; want the pressure named", r, a.Why)
+		}
+	}
+}
+
 // What follows from a finding: who acts by when, what ends the hold.
 func TestFindings(t *testing.T) {
 	for _, tt := range []struct {
@@ -254,6 +298,9 @@ func TestFindings(t *testing.T) {
 		{recalled, "breastbone_clicks", nil, "today", triage.ByDoctor, "", true},
 		{recalled, "floaters", nil, "today", triage.ByDoctor, "", true},
 		{pregnancy, "pregnancy_contractions", nil, "today", triage.ByDoctor, "", true},
+		{pregnancy, "pregnancy_breathless_before", nil, "today", triage.ByDoctor, "", true},
+		{pregnancy, "pregnancy_weakness", nil, "today", triage.ByDoctor, "", true},
+		{pregnancy, "pregnancy_less_movement", nil, "today", triage.ByDoctor, "", true},
 		{practice, "ankles_swollen", nil, "2 working days", triage.ByDoctor, "", true},
 		{illness, "fever", nil, "2 working days", triage.ByClient, "", false},
 		{knee, "joint_pain_bad", nil, "2 working days", triage.ByPractitioner, triage.ThisExercise, false},
