@@ -26,6 +26,7 @@ type ReviewLine struct {
 	Done         int           // minutes of this week that count towards the target
 	ShortBy      int           // minutes of the target left
 	LastDay      domain.Date   // of the last logged session; zero if there is none
+	Silent       bool          // has logged nothing for longer than the practice lets pass
 	Weeks        []ReviewWeek  // the last eight, oldest first, this week last
 }
 
@@ -37,9 +38,10 @@ type ReviewWeek struct {
 
 // Review is the state of a practice, or of one caseload, in a week.
 type Review struct {
-	Week  domain.Date // its first day
-	Today domain.Date
-	Lines []ReviewLine
+	Week       domain.Date // its first day
+	Today      domain.Date
+	SilentDays int // days without a log that make a client silent
+	Lines      []ReviewLine
 }
 
 // WeekReview returns how every open client with a prescription that the actor may
@@ -76,9 +78,12 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor) (Review, error) {
 		if err != nil {
 			return err
 		}
+		policy := volume.PolicyFrom(t.settings)
+		review.SilentDays = policy.SilentDays
 		review.Lines = make([]ReviewLine, len(list))
 		for i, r := range list {
 			review.Lines[i] = r.line(first)
+			review.Lines[i].Silent = volume.Silent(r.LastDay, t.today, policy)
 		}
 		return t.audit(ctx, "review.view", uuid.Nil, "review/"+review.Week.String(), map[string]any{"clients": len(list)})
 	})

@@ -60,9 +60,6 @@ type Part struct {
 	HeartRate int
 }
 
-// LogDays is how many days back a session can be logged.
-const LogDays = 28
-
 // hash returns what tells one body from another.
 func (in SessionInput) hash(client uuid.UUID) ([]byte, error) {
 	body, err := json.Marshal(in)
@@ -155,15 +152,8 @@ func (t *tx) sessionHash(ctx context.Context, id uuid.UUID) ([]byte, error) {
 // judge checks what was reported and gives each part its classes, by the zones
 // of the prescription in force.
 func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part, error) {
-	var problems domain.Problems
-	switch {
-	case in.Day.IsZero():
-		problems.Add("day", "Choose the day.")
-	case in.Day.After(t.today):
-		problems.Add("day", "This day is still to come. Choose today or an earlier day.")
-	case t.today.DaysSince(in.Day) > LogDays:
-		problems.Add("day", fmt.Sprintf("This was more than %d days ago. Tell your practitioner about it.", LogDays))
-	}
+	policy := volume.PolicyFrom(t.settings)
+	problems, _ := errors.AsType[domain.Problems](volume.CheckDay(in.Day, t.today, policy))
 	if in.ID == uuid.Nil {
 		problems.Add("id", "The form was incomplete. Load the page again.")
 	}
@@ -195,7 +185,7 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part,
 		parts[i].Class, parts[i].Safety = judged.ClassForVolume, judged.ClassForSafety
 		counted[i] = volume.Part{Minutes: p.Minutes, Class: judged.ClassForVolume}
 	}
-	doubts, err := volume.CheckSession(counted, volume.PolicyFrom(t.settings))
+	doubts, err := volume.CheckSession(counted, policy)
 	found, isProblems := errors.AsType[domain.Problems](err)
 	if err != nil && !isProblems {
 		return nil, err

@@ -30,7 +30,11 @@ type ClientWeek struct {
 	Prescription *Prescription   // nil before the first
 	Holds        []Hold          // open ones
 	Ceiling      intensity.Class // hardest class allowed now
+	Earliest     domain.Date     // the first day that can still be logged
 }
+
+// recentDays is how far back a record shows sessions: four weeks.
+const recentDays = 28
 
 // Week returns the present week of a client.
 func (s *Store) Week(ctx context.Context, actor Actor, client uuid.UUID) (ClientWeek, error) {
@@ -63,7 +67,7 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 		return w, nil, err
 	}
 	recent, err = sessionsWhere(ctx, t, `s.client_id = @client AND s.day >= @since`,
-		pgx.NamedArgs{"client": client, "since": t.today.AddDays(-LogDays)})
+		pgx.NamedArgs{"client": client, "since": t.today.AddDays(-recentDays)})
 	if err != nil {
 		return w, nil, err
 	}
@@ -74,6 +78,7 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 func (w *ClientWeek) fill(recent []Session, t *tx) error {
 	policy := volume.PolicyFrom(t.settings)
 	w.Target = volume.DefaultTarget(policy)
+	w.Earliest = t.today.AddDays(-policy.LogDays)
 	if w.Prescription != nil {
 		w.Target = w.Prescription.Target()
 	}

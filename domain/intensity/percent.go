@@ -10,7 +10,7 @@ import (
 // 87.5 % is 8750. Two decimals are kept exactly; more are refused when read.
 type Percent int
 
-// OnePercent is 1 %.
+// OnePercent is 1 %. Not a rule: the unit of Percent.
 const OnePercent Percent = 100
 
 // ParsePercent reads a number of per cent with at most two decimals and a point,

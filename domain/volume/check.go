@@ -95,3 +95,29 @@ func Spike(minutes int, before []int, p Policy) bool {
 	}
 	return minutes*spikeWeeks*100 > sum*p.SpikePercent
 }
+
+// CheckDay says why a session cannot be logged for a day: it is still to come, or
+// longer ago than the practice allows. The error is a [domain.Problems].
+//
+// Practice rule: practice.
+func CheckDay(day, today domain.Date, p Policy) error {
+	var problems domain.Problems
+	switch {
+	case day.IsZero() || !day.Valid():
+		problems.Add("day", "Choose the day.")
+	case day.After(today):
+		problems.Add("day", "This day is still to come. Choose today or an earlier day.")
+	case today.DaysSince(day) > p.LogDays:
+		problems.Add("day", fmt.Sprintf("This was more than %d days ago. Tell your practitioner about it.", p.LogDays))
+	}
+	return problems.Err()
+}
+
+// Silent reports whether somebody has logged nothing for so long that the
+// practice looks after them. Who has never logged is silent; the zero Date is no
+// log.
+//
+// Practice rule: practice.
+func Silent(last, today domain.Date, p Policy) bool {
+	return last.IsZero() || today.DaysSince(last) >= p.SilentDays
+}

@@ -1,23 +1,20 @@
 package volume
 
-import (
-	"time"
-
-	"brae/domain/source"
-)
+import "brae/domain/source"
 
 // Policy holds the settings of a practice for weekly minutes.
 type Policy struct {
-	Target         int  // moderate-equivalent minutes a week, where none is agreed
-	SundayStart    bool // weeks start on Sunday, not on Monday
-	SessionMost    int  // minutes; a longer session is refused
-	SessionConfirm int  // minutes; a longer session is asked about
-	WeekConfirm    int  // minutes; a longer week is asked about
-	SpikePercent   int  // of the mean of the last four weeks; more is looked at
-	SpikeFloor     int  // minutes; a shorter week is never a spike
-	FillUsual      int  // minutes of a session to fill a week with, where no habit is known
-	FillMost       int  // minutes of the longest session to fill a week with
-	FillRound      int  // minutes that suggested sessions are a multiple of
+	Target         int // moderate-equivalent minutes a week, where none is agreed
+	SessionMost    int // minutes; a longer session is refused
+	SessionConfirm int // minutes; a longer session is asked about
+	WeekConfirm    int // minutes; a longer week is asked about
+	SpikePercent   int // of the mean of the last four weeks; more is looked at
+	SpikeFloor     int // minutes; a shorter week is never a spike
+	LogDays        int // days back that a session can still be logged
+	SilentDays     int // days without a log after which somebody looks
+	FillUsual      int // minutes of a session to fill a week with, where no habit is known
+	FillMost       int // minutes of the longest session to fill a week with
+	FillRound      int // minutes that suggested sessions are a multiple of
 }
 
 var (
@@ -25,11 +22,6 @@ var (
 		Key: "volume.target", Topic: source.TopicVolume, Unit: "min",
 		Says:    "Weekly target in moderate-equivalent minutes where the client has agreed no other.",
 		Default: 150, Low: 30, High: 600, Cites: []source.Key{"paga2018", "who2020"},
-	}
-	settingSundayStart = source.Setting{
-		Key: "volume.sunday_start", Topic: source.TopicVolume, Unit: "on/off",
-		Says:    "Weeks start on Sunday instead of Monday.",
-		Default: 0, Low: 0, High: 1, Cites: []source.Key{"iso8601", "practice"},
 	}
 	settingSessionMost = source.Setting{
 		Key: "volume.session_most", Topic: source.TopicVolume, Unit: "min",
@@ -56,6 +48,16 @@ var (
 		Says:    "A week of up to this many minutes is never taken for a spike, however little went before.",
 		Default: 60, Low: 0, High: 150, Cites: []source.Key{"practice"},
 	}
+	settingLogDays = source.Setting{
+		Key: "volume.log_days", Topic: source.TopicVolume, Unit: "days",
+		Says:    "How many days back a client can log a session.",
+		Default: 28, Low: 1, High: 90, Cites: []source.Key{"practice"},
+	}
+	settingSilentDays = source.Setting{
+		Key: "volume.silent_days", Topic: source.TopicVolume, Unit: "days",
+		Says:    "A client who has logged nothing for so many days stands on the review's list.",
+		Default: 7, Low: 3, High: 60, Cites: []source.Key{"practice"},
+	}
 	settingFillUsual = source.Setting{
 		Key: "volume.fill_usual", Topic: source.TopicVolume, Unit: "min",
 		Says:    "Length of the sessions suggested to fill a week, where the client has no habit to go by.",
@@ -75,8 +77,8 @@ var (
 
 // Settings are the numbers here that a practice may change.
 var Settings = []source.Setting{
-	settingTarget, settingSundayStart, settingSessionMost, settingSessionConfirm, settingWeekConfirm,
-	settingSpikePercent, settingSpikeFloor, settingFillUsual, settingFillMost, settingFillRound,
+	settingTarget, settingSessionMost, settingSessionConfirm, settingWeekConfirm,
+	settingSpikePercent, settingSpikeFloor, settingLogDays, settingSilentDays, settingFillUsual, settingFillMost, settingFillRound,
 }
 
 // PolicyFrom returns the policy of a practice; PolicyFrom(nil) is all defaults.
@@ -85,24 +87,15 @@ var Settings = []source.Setting{
 func PolicyFrom(v source.Values) Policy {
 	return Policy{
 		Target:         v.Of(settingTarget),
-		SundayStart:    v.On(settingSundayStart),
 		SessionMost:    v.Of(settingSessionMost),
 		SessionConfirm: v.Of(settingSessionConfirm),
 		WeekConfirm:    v.Of(settingWeekConfirm),
 		SpikePercent:   v.Of(settingSpikePercent),
 		SpikeFloor:     v.Of(settingSpikeFloor),
+		LogDays:        v.Of(settingLogDays),
+		SilentDays:     v.Of(settingSilentDays),
 		FillUsual:      v.Of(settingFillUsual),
 		FillMost:       v.Of(settingFillMost),
 		FillRound:      v.Of(settingFillRound),
 	}
-}
-
-// WeekStart returns the day that the practice's weeks start on.
-//
-// Source: iso8601.
-func (p Policy) WeekStart() time.Weekday {
-	if p.SundayStart {
-		return time.Sunday
-	}
-	return time.Monday
 }

@@ -4,7 +4,6 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"time"
 
 	"brae/domain/source"
 	"brae/domain/volume"
@@ -15,18 +14,11 @@ func TestPolicy(t *testing.T) {
 	want := volume.Policy{
 		Target:      150,                                         // PAGA 2018, WHO 2020
 		SessionMost: 720, SessionConfirm: 240, WeekConfirm: 1500, // practice settings from here on
-		SpikePercent: 150, SpikeFloor: 60,
+		SpikePercent: 150, SpikeFloor: 60, LogDays: 28, SilentDays: 7,
 		FillUsual: 30, FillMost: 60, FillRound: 5,
 	}
 	if policy != want {
 		t.Errorf("PolicyFrom(nil) = %+v; want %+v", policy, want)
-	}
-	if d := policy.WeekStart(); d != time.Monday { // ISO 8601
-		t.Errorf("weeks start on %v; want Monday", d)
-	}
-	sunday := volume.PolicyFrom(source.Values{"volume.sunday_start": 1})
-	if d := sunday.WeekStart(); d != time.Sunday {
-		t.Errorf("weeks start on %v; want Sunday", d)
 	}
 	if got := volume.DefaultTarget(volume.PolicyFrom(source.Values{"volume.target": 90})); got != (volume.Target{Minutes: 90}) {
 		t.Errorf("default target = %+v; want 90 minutes", got)
@@ -37,7 +29,8 @@ func TestPolicy(t *testing.T) {
 func TestRanges(t *testing.T) {
 	want := map[string][3]int{ // practice settings: default, lowest, highest
 		"volume.target":          {150, 30, 600},
-		"volume.sunday_start":    {0, 0, 1},
+		"volume.log_days":        {28, 1, 90},
+		"volume.silent_days":     {7, 3, 60},
 		"volume.session_most":    {720, 240, 1440},
 		"volume.session_confirm": {240, 60, 720},
 		"volume.week_confirm":    {1500, 300, 10080},

@@ -167,13 +167,16 @@ func saved(s store.LoggedSession) string {
 
 func (p Pages) renderLog(w http.ResponseWriter, r *http.Request, status int, f logForm, problems domain.Problems, doubts domain.Doubts) error {
 	who := page.From(r.Context())
+	week, err := p.Store.Week(r.Context(), who.Actor(), who.ClientID)
+	if err != nil {
+		return err
+	}
 	frame := p.Frame(r, "Log a session")
 	frame.ProblemTitle = problems != nil || doubts != nil
 	frame.Scripts = []string{"js/log.js"}
-	today := p.Store.Today(who.Practice)
 	return p.Render(w, r, status, frame, logPage(logView{
 		Form: f, Problems: problems, Doubts: doubts, Fresh: status == http.StatusOK && f.Do == "",
-		Today: today.String(), Earliest: today.AddDays(-store.LogDays).String(),
+		Today: week.Today.String(), Earliest: week.Earliest.String(),
 		Activities: activityOptions(),
 	}))
 }

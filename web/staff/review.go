@@ -26,9 +26,6 @@ type reviewQuery struct {
 // perPage keeps a page light on the browser.
 const perPage = 50
 
-// silentDays is after how many days without a log a client counts as silent.
-const silentDays = 7
-
 func parseReviewQuery(v url.Values) reviewQuery {
 	q := reviewQuery{Show: v.Get("show"), Sort: v.Get("sort")}
 	if !slices.Contains([]string{"behind", "silent", "held"}, q.Show) {
@@ -54,6 +51,7 @@ type reviewView struct {
 	Week, Until string // first and last day of the week
 	Query       reviewQuery
 	Total       int // clients with a prescription
+	SilentDays  int // days without a log that make a client silent
 	Counts      map[string]int
 	Lines       []reviewLine
 	Pager       ui.Pager
@@ -96,12 +94,12 @@ func newReviewView(review store.Review, q reviewQuery) reviewView {
 	kept := map[string]func(store.ReviewLine) bool{
 		"all":    func(store.ReviewLine) bool { return true },
 		"behind": func(l store.ReviewLine) bool { return l.ShortBy > 0 },
-		"silent": func(l store.ReviewLine) bool { return silent(l, review.Today) },
+		"silent": func(l store.ReviewLine) bool { return l.Silent },
 		"held":   func(l store.ReviewLine) bool { return l.Hold != clearance.NoHold },
 	}
 	v := reviewView{
 		Week: day(review.Week), Until: day(review.Week.AddDays(6)), Query: q,
-		Total: len(review.Lines), Counts: map[string]int{},
+		Total: len(review.Lines), SilentDays: review.SilentDays, Counts: map[string]int{},
 	}
 	var lines []store.ReviewLine
 	for _, l := range review.Lines {
@@ -140,11 +138,6 @@ func pager(q reviewQuery, last int) ui.Pager {
 		p.Next = q.href("page", strconv.Itoa(q.Page+1))
 	}
 	return p
-}
-
-// silent reports whether a client has not logged for a week.
-func silent(l store.ReviewLine, today domain.Date) bool {
-	return l.LastDay.IsZero() || today.DaysSince(l.LastDay) >= silentDays
 }
 
 func newReviewLine(l store.ReviewLine, today domain.Date) reviewLine {
@@ -200,7 +193,7 @@ func ago(d, today domain.Date) string {
 
 // showWords are the filters of the review, in their order.
 var showWords = []struct{ key, label string }{
-	{"all", "All"}, {"behind", "Short of the target"}, {"silent", "No log for 7 days"}, {"held", "On hold"},
+	{"all", "All"}, {"behind", "Short of the target"}, {"silent", "No log lately"}, {"held", "On hold"},
 }
 
 // sentence says how the week stands.
@@ -211,7 +204,7 @@ func (v reviewView) sentence() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%d of %d clients are short of their target so far", v.Counts["behind"], v.Total)
 	if n := v.Counts["silent"]; n > 0 {
-		fmt.Fprintf(&b, "; %d have not logged for 7 days", n)
+		fmt.Fprintf(&b, "; %d have not logged for %d days", n, v.SilentDays)
 	}
 	return b.String() + "."
 }
