@@ -89,7 +89,7 @@ func checkDays(problems *domain.Problems, d Decision, today domain.Date) {
 		problems.Add("received_on", "Type the day the decision came.")
 	case d.ReceivedOn.After(today):
 		problems.Add("received_on", "This day is in the future.")
-	case d.ReceivedOn.Before(d.DecidedOn):
+	case d.ReceivedOn.Before(d.DecidedOn) && !d.DecidedOn.After(today):
 		problems.Add("received_on", "The decision cannot have come before the doctor signed it.")
 	}
 	if !d.ConfirmedOn.IsZero() && (d.ConfirmedOn.Before(d.ReceivedOn) || d.ConfirmedOn.After(today)) {
@@ -161,7 +161,7 @@ func (f File) CheckAdd(d Decision, today domain.Date, p Policy) domain.Problems 
 	}
 	for _, s := range f.Standings(today, p) {
 		o := s.Decision
-		if d.Supersedes == o.ID && o.DecidedBy.Specialist && !d.DecidedBy.Specialist && s.State.InForce() {
+		if d.Supersedes == o.ID && o.DecidedBy.Specialist && !d.DecidedBy.Specialist {
 			problems.Add("supersedes", "A less specialised doctor cannot take back a specialist's decision; record it beside it.")
 		}
 		beside := o.DecidedBy.Specialist && !d.DecidedBy.Specialist

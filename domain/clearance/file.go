@@ -97,8 +97,10 @@ func (c Clearance) Releases(code string, since domain.Date) (intensity.Class, bo
 // disease, symptom or finding has its own newest decision. A decision that is
 // not in force any more clears nobody, but its ceiling stays until a newer
 // decision by a doctor at least as specialised takes its place; its numbers and
-// restrictions stay until a decision names it as superseded. A refusal stays in
-// the same way. While a decision is under review, vigorous work waits.
+// restrictions stay until a decision names it as superseded. A refusal and a
+// referral to another doctor stay in the same way; until that doctor has
+// answered nothing is cleared, and the lowest ceiling so far stays. While a
+// decision is under review, vigorous work waits.
 //
 // Practice rule: practice.
 func (f File) Summarise(work Work, today domain.Date, p Policy) Clearance {
@@ -126,12 +128,10 @@ func (f File) Summarise(work Work, today domain.Date, p Policy) Clearance {
 		switch {
 		case d.Outcome == NotNow:
 			c.OnFile = Refused
-		case !s.State.InForce():
-			if d.Outcome.Allows() {
-				c.LimitedTo = lower(c.LimitedTo, d.Ceiling)
-			}
 		case d.Outcome == ReferOn:
 			referredOn = true
+		case !s.State.InForce():
+			c.LimitedTo = lower(c.LimitedTo, d.Ceiling)
 		case c.OnFile != Refused:
 			c.OnFile = Allowed
 			c.Cap = lower(c.Cap, s.ceiling())
@@ -141,11 +141,11 @@ func (f File) Summarise(work Work, today domain.Date, p Policy) Clearance {
 			c.Reasons = append(c.Reasons, s.State.Reason)
 		}
 	}
+	if referredOn && c.OnFile == Allowed {
+		c.OnFile, c.LimitedTo = Nothing, lower(c.LimitedTo, c.Cap)
+	}
 	if c.OnFile == Refused || referredOn {
 		c.Cap, c.Covered, c.Unsupervised = intensity.None, nil, false
-	}
-	if referredOn && c.OnFile == Allowed {
-		c.OnFile = Nothing
 	}
 	slices.SortFunc(c.Covered, func(a, b Cover) int {
 		return cmp.Or(cmp.Compare(a.Code, b.Code), a.DecidedOn.DaysSince(b.DecidedOn), cmp.Compare(a.Decision, b.Decision))
@@ -191,10 +191,11 @@ func (s Standing) ceiling() intensity.Class {
 }
 
 // replaced reports whether a newer decision in force, by a doctor at least as
-// specialised, has taken the place of s: for a code, only one that covers it.
+// specialised, has taken the place of s: for a code, only one that covers it. A
+// referral to another doctor takes no place.
 func replaced(s Standing, all []Standing, work Work, code string) bool {
 	return slices.ContainsFunc(all, func(o Standing) bool {
-		return o.State.InForce() && o.Decision.Work.includes(work) &&
+		return o.State.InForce() && o.Decision.Outcome != ReferOn && o.Decision.Work.includes(work) &&
 			(o.Decision.DecidedBy.Specialist || !s.Decision.DecidedBy.Specialist) &&
 			newer(o.Decision, s.Decision) &&
 			(code == "" || o.Decision.Covers(code, domain.Date{}))

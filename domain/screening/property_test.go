@@ -106,9 +106,10 @@ func TestMoreEvidenceNeverRaises(t *testing.T) {
 		must(in.Answers.Set(code, screening.Yes))
 		after := mustDecide(t, in, p)
 		// The light first phase is for the healthy. Who turns out ill, but is covered
-		// by a doctor's decision, is in the doctor's hands instead.
+		// by a doctor's decision, is in the doctor's hands instead; who may walk with
+		// diabetes, in those of the walking exception.
 		rises := after.CeilingNow > before.CeilingNow
-		if before.PracticeRule == "P1" && after.PracticeRule == "" && after.OnFile[:3] == "cap" {
+		if before.PracticeRule == "P1" && after.PracticeRule == "" && (after.OnFile[:3] == "cap" || after.WalkingOnly) {
 			rises = after.RowCeiling > before.RowCeiling
 		}
 		if rises || after.MayProgressTo > before.MayProgressTo || after.Hold < before.Hold {
