@@ -179,7 +179,7 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 			LEFT JOIN week_totals w ON w.client_id = c.id AND w.week = @week
 			WHERE c.closed_at IS NULL AND `+seen+`
 				AND (c.family_name ILIKE @search OR c.given_name ILIKE @search)
-			ORDER BY c.family_name, c.given_name, c.id`,
+			ORDER BY c.id`,
 			actor.args(pgx.NamedArgs{
 				"week": t.today.Week(t.practice.WeekStart), "search": likePrefix(search), "target": volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes,
 			}))
@@ -187,6 +187,7 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 		if list, err = pgx.CollectRows(rows, pgx.RowToStructByName[CaseloadLine]); err != nil {
 			return err
 		}
+		sortByName(list, func(l CaseloadLine) string { return l.FamilyName }, func(l CaseloadLine) string { return l.GivenName })
 		return t.audit(ctx, "caseload.view", uuid.Nil, "caseload", map[string]any{"clients": len(list)})
 	})
 	if err != nil {

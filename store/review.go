@@ -55,7 +55,7 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor) (Review, error) {
 		review.Today, review.Week = t.today, t.today.Week(t.practice.WeekStart)
 		first := review.Week.AddDays(-7 * (reviewWeeks - 1))
 		rows, _ := t.Query(ctx, `
-			SELECT c.id, c.given_name || ' ' || c.family_name AS name, a.name AS practitioner,
+			SELECT c.id, c.given_name, c.family_name, a.name AS practitioner,
 				coalesce(h.scope, 'none') AS hold, p.target, p.target_light, l.day AS last_day,
 				w.weeks, w.light, w.moderate, w.vigorous
 			FROM clients c
@@ -72,12 +72,13 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor) (Review, error) {
 				FROM week_totals WHERE week BETWEEN @first AND @week
 				GROUP BY client_id) w ON w.client_id = c.id
 			WHERE c.closed_at IS NULL AND `+seen+`
-			ORDER BY c.family_name, c.given_name, c.id`,
+			ORDER BY c.id`,
 			actor.args(pgx.NamedArgs{"first": first, "week": review.Week}))
 		list, err := pgx.CollectRows(rows, pgx.RowToStructByName[reviewRow])
 		if err != nil {
 			return err
 		}
+		sortByName(list, func(r reviewRow) string { return r.FamilyName }, func(r reviewRow) string { return r.GivenName })
 		policy := volume.PolicyFrom(t.settings)
 		review.SilentDays = policy.SilentDays
 		review.Lines = make([]ReviewLine, len(list))
@@ -97,7 +98,8 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor) (Review, error) {
 // order, those without a log left out.
 type reviewRow struct {
 	ID                        uuid.UUID
-	Name, Practitioner        string
+	GivenName, FamilyName     string
+	Practitioner              string
 	Hold                      clearance.Scope
 	Target                    int
 	TargetLight               bool
@@ -109,7 +111,7 @@ type reviewRow struct {
 func (r reviewRow) line(first domain.Date) ReviewLine {
 	target := volume.Target{Minutes: r.Target, Light: r.TargetLight}
 	line := ReviewLine{
-		ID: r.ID, Name: r.Name, Practitioner: r.Practitioner, Hold: r.Hold, Target: target,
+		ID: r.ID, Name: r.GivenName + " " + r.FamilyName, Practitioner: r.Practitioner, Hold: r.Hold, Target: target,
 		LastDay: r.LastDay, Weeks: make([]ReviewWeek, reviewWeeks),
 	}
 	for i, week := range r.Weeks {
