@@ -135,19 +135,27 @@ func (s *Store) OwnClient(ctx context.Context, actor Actor) (uuid.UUID, error) {
 
 // CaseloadLine is one client in the caseload.
 type CaseloadLine struct {
-	ID                 uuid.UUID
-	GivenName          string
-	FamilyName         string
-	BirthDate          domain.Date
-	Practitioner       string
-	Screened           bool            // has a decision
-	Drafted            bool            // has an intake under way
-	Ceiling            intensity.Class // of the newest screening; None if not screened
-	Hold               clearance.Scope // the widest open hold
-	Prescribed         bool
-	Target             int // moderate-equivalent minutes a week
-	ModerateEquivalent int // done this week
-	LastDay            domain.Date
+	ID           uuid.UUID
+	GivenName    string
+	FamilyName   string
+	BirthDate    domain.Date
+	Practitioner string
+	Screened     bool            // has a decision
+	Drafted      bool            // has an intake under way
+	Ceiling      intensity.Class // of the newest screening; None if not screened
+	Hold         clearance.Scope // the widest open hold
+	Prescribed   bool
+	Target       int  // minutes a week
+	TargetLight  bool // light minutes count towards it
+	Light        int  // minutes this week
+	Moderate     int
+	Vigorous     int
+	LastDay      domain.Date
+}
+
+// Done returns the minutes of this week that count towards the target.
+func (l CaseloadLine) Done() int {
+	return volume.Target{Minutes: l.Target, Light: l.TargetLight}.Done(totals(l.Light, l.Moderate, l.Vigorous))
 }
 
 // Name is the name as it stands on pages.
@@ -165,13 +173,13 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 			SELECT c.id, c.given_name, c.family_name, c.birth_date, a.name AS practitioner,
 				s.ceiling IS NOT NULL AS screened, d.client_id IS NOT NULL AS drafted,
 				coalesce(s.ceiling, 'none') AS ceiling, coalesce(h.scope, 'none') AS hold,
-				p.target IS NOT NULL AS prescribed, coalesce(p.target, @target)::int AS target,
-				coalesce(w.moderate_equivalent, 0) AS moderate_equivalent, l.day AS last_day
+				p.target IS NOT NULL AS prescribed, coalesce(p.target, @target)::int AS target, coalesce(p.target_light, false) AS target_light,
+				coalesce(w.light, 0) AS light, coalesce(w.moderate, 0) AS moderate, coalesce(w.vigorous, 0) AS vigorous, l.day AS last_day
 			FROM clients c
 			JOIN accounts a ON a.id = c.practitioner_id
 			LEFT JOIN intake_drafts d ON d.client_id = c.id
 			LEFT JOIN LATERAL (SELECT ceiling FROM screenings WHERE client_id = c.id ORDER BY created_at DESC LIMIT 1) s ON true
-			LEFT JOIN LATERAL (SELECT target FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
+			LEFT JOIN LATERAL (SELECT target, target_light FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
 			LEFT JOIN LATERAL (
 				SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
 				ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true

@@ -266,6 +266,12 @@ func TestLightTarget(t *testing.T) {
 	if week.Done != 25 || week.ShortBy != 35 || week.Totals.ModerateEquivalent != 0 {
 		t.Errorf("done %d, short by %d, moderate-equivalent %d; want 25, 35, 0", week.Done, week.ShortBy, week.Totals.ModerateEquivalent)
 	}
+	if l := storetest.Must(f.Caseload(t.Context(), f.Mira.Actor(), ""))[0]; l.Done() != 25 || l.Target != 60 {
+		t.Errorf("the caseload shows %d of %d; want 25 of 60", l.Done(), l.Target)
+	}
+	if l := storetest.Must(f.WeekReview(t.Context(), f.Mira.Actor())).Lines[0]; l.Done != 25 || l.ShortBy != 35 {
+		t.Errorf("the review shows %d done and %d short; want 25 and 35", l.Done, l.ShortBy)
+	}
 }
 
 func TestAuditCannotBeChanged(t *testing.T) {

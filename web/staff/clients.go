@@ -80,7 +80,7 @@ func weekWords(l store.CaseloadLine) string {
 	if !l.Prescribed {
 		return ""
 	}
-	return fmt.Sprintf("%d of %d", l.ModerateEquivalent, l.Target)
+	return fmt.Sprintf("%d of %d", l.Done(), l.Target)
 }
 
 // clientForm is a new client as typed.
