@@ -8,9 +8,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
-	"reflect"
 	"slices"
-	"strings"
 
 	"brae/domain"
 	"brae/domain/source"
@@ -33,6 +31,7 @@ type calculation struct {
 
 // code is a word of the input with what it stands for.
 type code struct {
+	Key  string `json:"key"` // of the input that takes it
 	Code string `json:"code"`
 	Row  string `json:"row,omitempty"` // of the published or the practice's table
 	Says string `json:"says"`
@@ -78,7 +77,6 @@ const longestLine = 1 << 20
 func (c calculation) run(in io.Reader, out io.Writer) error {
 	lines := bufio.NewScanner(in)
 	lines.Buffer(nil, longestLine)
-	answers := json.NewEncoder(out)
 	failed := false
 	for lines.Scan() {
 		line := bytes.TrimSpace(lines.Bytes())
@@ -90,7 +88,14 @@ func (c calculation) run(in io.Reader, out io.Writer) error {
 			failed = true
 			answer = newRefusal(err)
 		}
-		if err := answers.Encode(answer); err != nil {
+		text, err := json.Marshal(answer)
+		if err != nil { // JSON has no infinity
+			failed = true
+			if text, err = json.Marshal(refusal{Error: "The answer is too large to write."}); err != nil {
+				return err
+			}
+		}
+		if _, err := out.Write(append(text, '\n')); err != nil {
 			return err
 		}
 	}
@@ -101,6 +106,14 @@ func (c calculation) run(in io.Reader, out io.Writer) error {
 		return errAnswered
 	}
 	return nil
+}
+
+// inside names the problems of an object within the input by their whole path.
+func inside(object string, err error) error {
+	if r := newRefusal(err); r.Field != "" {
+		return fieldError{object + "." + r.Field, r.Error}
+	}
+	return err
 }
 
 // refusal is what stands in place of an answer.
@@ -126,11 +139,11 @@ func newRefusal(err error) refusal {
 }
 
 // answering makes a calculation's answer of a function from an input to an
-// answer. Every key of the input is needed unless its tag has omitempty; a key
-// that the input does not have is refused.
-func answering[In, Out any](f func(In) (Out, error)) func([]byte) (any, error) {
+// answer. Every key of the input is needed unless its tag has omitempty; where
+// needs are given, only they are. A key that the input does not have is refused.
+func answering[In, Out any](f func(In) (Out, error), needs ...string) func([]byte) (any, error) {
 	return func(line []byte) (any, error) {
-		in, err := decode[In](line)
+		in, err := decode[In](line, needs)
 		if err != nil {
 			return nil, err
 		}
@@ -138,76 +151,26 @@ func answering[In, Out any](f func(In) (Out, error)) func([]byte) (any, error) {
 	}
 }
 
-func decode[In any](line []byte) (In, error) {
-	var in In
-	var keys map[string]json.RawMessage
-	if err := json.Unmarshal(line, &keys); err != nil {
-		return in, errors.New("this is not a JSON object")
-	}
-	if keys == nil {
-		return in, errors.New("this is not a JSON object")
-	}
-	if err := needed(reflect.TypeFor[In](), keys); err != nil {
-		return in, err
-	}
-	decoder := json.NewDecoder(bytes.NewReader(line))
-	decoder.DisallowUnknownFields()
-	if err := decoder.Decode(&in); err != nil {
-		return in, decodeError[In](err, keys)
-	}
-	return in, nil
-}
-
-// needed returns an error for the first key that is missing.
-func needed(t reflect.Type, keys map[string]json.RawMessage) error {
-	for i := range t.NumField() {
-		name, options, _ := strings.Cut(t.Field(i).Tag.Get("json"), ",")
-		if _, ok := keys[name]; !ok && options != "omitempty" && name != "" {
-			return fieldError{name, "This key is missing."}
+// keysOf writes citation keys as texts, each once.
+func keysOf(cites ...source.Key) []string {
+	keys := []string{}
+	for _, k := range cites {
+		if !slices.Contains(keys, string(k)) {
+			keys = append(keys, string(k))
 		}
-	}
-	return nil
-}
-
-// decodeError names the key that a line failed at. A value of one of our types
-// (a class, a day) says what is wrong but not where, so each key is tried alone.
-func decodeError[In any](err error, keys map[string]json.RawMessage) error {
-	if wrong, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
-		return fieldError{wrong.Field, "This must be " + jsonWord(wrong.Type) + ", not " + wrong.Value + "."}
-	}
-	if field, ok := strings.CutPrefix(err.Error(), `json: unknown field "`); ok {
-		return fieldError{strings.TrimSuffix(field, `"`), "This key is not known."}
-	}
-	for _, key := range slices.Sorted(maps.Keys(keys)) {
-		alone, marshalErr := json.Marshal(map[string]json.RawMessage{key: keys[key]})
-		if marshalErr == nil && json.Unmarshal(alone, new(In)) != nil {
-			return fieldError{key, err.Error()}
-		}
-	}
-	return err
-}
-
-func jsonWord(t reflect.Type) string {
-	switch t.Kind() {
-	case reflect.Int, reflect.Int64, reflect.Int16, reflect.Int8, reflect.Uint8, reflect.Uint16:
-		return "a whole number"
-	case reflect.Float64:
-		return "a number"
-	case reflect.Bool:
-		return "true or false"
-	case reflect.Slice:
-		return "a list"
-	case reflect.Struct, reflect.Map:
-		return "an object"
-	}
-	return "a text"
-}
-
-// keysOf writes citation keys as texts.
-func keysOf(cites []source.Key) []string {
-	keys := make([]string, len(cites))
-	for i, k := range cites {
-		keys[i] = string(k)
 	}
 	return keys
+}
+
+// citesOf returns what the rules with these ids rest on.
+func citesOf(rules []source.Rule, ids ...string) []source.Key {
+	var cites []source.Key
+	for _, id := range ids {
+		for _, r := range rules {
+			if r.ID == id {
+				cites = append(cites, r.Cites...)
+			}
+		}
+	}
+	return cites
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 )
@@ -16,7 +18,7 @@ func init() {
 func talkCodes() []code {
 	var codes []code
 	for _, t := range intensity.Talks() {
-		codes = append(codes, code{Code: string(t), Says: t.Example()})
+		codes = append(codes, code{Key: "talk", Code: string(t), Says: t.Example()})
 	}
 	return codes
 }
@@ -36,7 +38,7 @@ type jsonMET intensity.MET
 func (m *jsonMET) UnmarshalJSON(text []byte) error {
 	met, err := intensity.ParseMET(string(text))
 	if err != nil {
-		return fieldError{"activity_met", "METs are a number with two decimals at most, such as 3.5."}
+		return errors.New("METs are a number with two decimals at most, such as 3.5")
 	}
 	*m = jsonMET(met)
 	return nil
@@ -74,11 +76,11 @@ func calcPart(in partIn) (partOut, error) {
 		}
 		person, policy, err := in.Zones.person()
 		if err != nil {
-			return partOut{}, err
+			return partOut{}, inside("zones", err)
 		}
 		z, err := heartrate.ZonesFor(person, policy)
 		if err != nil {
-			return partOut{}, err
+			return partOut{}, inside("zones", err)
 		}
 		e.HR, e.Age = z.Evidence(*in.HR), in.Zones.Age
 	}

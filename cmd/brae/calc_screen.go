@@ -23,7 +23,11 @@ func init() {
 func screenCodes() []code {
 	var codes []code
 	for _, t := range screening.Codes() {
-		codes = append(codes, code{Code: t.Code, Row: t.Row, Says: t.Name})
+		key := "diseases"
+		if t.Kind == screening.Symptom {
+			key = "symptoms"
+		}
+		codes = append(codes, code{Key: key, Code: t.Code, Row: t.Row, Says: t.Name})
 	}
 	return codes
 }
@@ -102,7 +106,7 @@ func calcScreen(in screenIn) (screenOut, error) {
 	return screenOut{
 		Rule: d.Rule, Row: d.Row, PracticeRule: d.PracticeRule, Group: d.Group, Regular: d.Regular, Need: d.Need,
 		CeilingNow: d.CeilingNow, MayProgressTo: d.MayProgressTo, Hold: d.Hold, Action: string(d.Action),
-		Reasons: d.Reasons, Sources: keysOf(d.Sources),
+		Reasons: d.Reasons, Sources: keysOf(d.Sources...),
 	}, nil
 }
 

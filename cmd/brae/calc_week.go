@@ -27,6 +27,7 @@ type weekOut struct {
 	ModerateEquivalent int         `json:"moderate_equivalent"`
 	ShortBy            int         `json:"short_by"`
 	Band               volume.Band `json:"band"`
+	Rule               string      `json:"rule"`
 	Sources            []string    `json:"sources"`
 }
 
@@ -47,6 +48,6 @@ func calcWeek(in weekIn) (weekOut, error) {
 	return weekOut{
 		Light: t.Light, Moderate: t.Moderate, Vigorous: t.Vigorous, ModerateEquivalent: t.ModerateEquivalent,
 		ShortBy: volume.ShortBy(target, t.ModerateEquivalent), Band: volume.BandOf(t.ModerateEquivalent),
-		Sources: []string{"paga2018"},
+		Rule: "volume.bands", Sources: keysOf(citesOf(volume.Rules, "volume.bands", "volume.equivalent", "volume.target")...),
 	}, nil
 }

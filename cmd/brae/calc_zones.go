@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"strconv"
 	"strings"
 
 	"brae/domain"
@@ -22,7 +23,14 @@ func init() {
 func conditionCodes() []code {
 	var codes []code
 	for _, c := range heartrate.Conditions() {
-		codes = append(codes, code{Code: c.Code, Says: c.Says})
+		row := ""
+		if c.Row != 0 {
+			row = "heartrate.basis." + strconv.Itoa(c.Row)
+		}
+		codes = append(codes, code{Key: "conditions", Code: c.Code, Row: row, Says: c.Says})
+	}
+	for _, e := range heartrate.Equations() {
+		codes = append(codes, code{Key: "equation", Code: string(e.ID), Says: e.Formula + " (" + e.Population + ")"})
 	}
 	return codes
 }
@@ -77,9 +85,6 @@ func (in zonesIn) person() (heartrate.Person, heartrate.Policy, error) {
 	policy := heartrate.PolicyFrom(nil)
 	if in.VigorousToPercent != nil {
 		policy = heartrate.PolicyFrom(source.Values{"heartrate.vigorous_to_percent": *in.VigorousToPercent})
-		if n := *in.VigorousToPercent; n < 60 || n > 90 {
-			return heartrate.Person{}, policy, fieldError{"vigorous_to_percent", "Vigorous work is from 60 to 90 per cent of the reserve."}
-		}
 	}
 	p := heartrate.Person{
 		Age: in.Age, Sex: in.Sex, RestingHR: in.RestingHR, Equation: in.Equation,
@@ -124,7 +129,7 @@ func calcZones(in zonesIn) (zonesOut, error) {
 	out := zonesOut{
 		Basis: z.Decision.Basis, Rule: z.Decision.RuleID(), HRMaxError: z.MaxError,
 		Zones: []zoneOut{}, Unavailable: []intensity.Class{}, Targets: []targetOut{}, Notes: []string{z.Decision.Reason()},
-		Sources: keysOf(append([]source.Key{"karvonen1957", "garber2011"}, z.Decision.Cites()...)),
+		Sources: keysOf(append([]source.Key{"karvonen1957", "garber2011"}, z.Decision.Cites()...)...),
 	}
 	if z.Max != 0 {
 		out.HRMax = &z.Max

@@ -1,0 +1,76 @@
+package main
+
+import "testing"
+
+func TestCalcRefusesALine(t *testing.T) {
+	for _, tt := range []struct{ reason, name, in, field string }{
+		{"a key that does not exist", "zones", `{"age":60,"resting_hr":72,"shoe_size":43}`, "shoe_size"},
+		{"a key that is missing", "zones", `{"resting_hr":72}`, "age"},
+		{"a text for a number", "zones", `{"age":"60","resting_hr":72}`, "age"},
+		{"a decimal for a whole number", "zones", `{"age":60.5,"resting_hr":72}`, "age"},
+		{"too young", "zones", `{"age":17,"resting_hr":72}`, "age"},
+		{"an impossible resting heart rate", "zones", `{"age":60,"resting_hr":20}`, "resting_hr"},
+		{"a class that does not exist", "week", `{"parts":[{"minutes":20,"class":"brutal"}]}`, "parts[0].class"},
+		{"minutes that are missing in a part", "week", `{"parts":[{"class":"light"}]}`, "parts[0].minutes"},
+		{"no list", "week", `{"parts":{"minutes":20}}`, "parts"},
+		{"null in the place of a list", "week", `{"parts":null}`, "parts"},
+		{"null in a list", "week", `{"parts":[null]}`, "parts[0]"},
+		{"a target of no week", "week", `{"parts":[],"target":0}`, "target"},
+		{"a key in capitals", "zones", `{"age":60,"resting_hr":72,"Sex":"male"}`, "Sex"},
+		{"a key that stands there twice", "zones", `{"age":60,"resting_hr":72,"age":70}`, "age"},
+		{"a key within that does not exist", "zones", `{"age":60,"resting_hr":72,"limits":{"doctor":130}}`, "limits.doctor"},
+		{"a number in quotes", "zones", `{"age":60,"resting_hr":72,"percents":["40"]}`, "percents[0]"},
+		{"a cap on vigorous work below the class", "zones", `{"age":60,"resting_hr":72,"vigorous_to_percent":60}`, "vigorous_to_percent"},
+		{"a condition that does not exist", "zones", `{"age":60,"resting_hr":72,"conditions":["gloom"]}`, "conditions"},
+		{"a heart rate without zones", "part", `{"minutes":30,"hr":120}`, "zones"},
+		{"zones within that miss a key", "part", `{"minutes":30,"hr":120,"zones":{"age":60}}`, "zones.resting_hr"},
+		{"zones within of a child", "part", `{"minutes":30,"hr":120,"zones":{"age":15,"resting_hr":70}}`, "zones.age"},
+		{"three decimals of a MET", "part", `{"minutes":30,"activity_met":3.555}`, "activity_met"},
+		{"a day that no calendar has", "screen", `{"today":"2025-02-30","age":58,"activity":{"days":3,"minutes":30,"months":3,"class":"moderate"},"diseases":[],"symptoms":[],"desired":"light"}`, "today"},
+		{"activity without its days", "screen", `{"today":"2025-06-01","age":58,"activity":{"minutes":30,"months":3,"class":"moderate"},"diseases":[],"symptoms":[],"desired":"light"}`, "activity.days"},
+		{"a setting that does not exist", "screen", `{"today":"2025-06-01","age":58,"activity":{"days":3,"minutes":30,"months":3,"class":"moderate"},"diseases":[],"symptoms":[],"desired":"light","settings":{"x":1}}`, "settings.x"},
+		{"pressures the wrong way round", "vitals", `{"sbp":80,"dbp":120}`, "dbp"},
+		{"a temperature with three decimals", "vitals", `{"temperature_c":38.055}`, "temperature_c"},
+		{"two blood sugars that do not fit", "vitals", `{"glucose_mg_dl":100,"glucose_mmol_l":9.9}`, "glucose_mmol_l"},
+		{"a weight without its day", "vitals", `{"heart_failure":true,"weights":[{"kg":80}]}`, "weights[0].on"},
+		{"a medicine list", "medicine", `{"text":["aspirin"]}`, "text"},
+		{"a report that does not exist", "triage", `{"reports":["gloom"],"known":{}}`, "reports"},
+		{"a flag that does not exist", "triage", `{"reports":[],"known":{"gloomy":false}}`, "known"},
+		{"a flag that is no answer", "triage", `{"reports":[],"known":{"cardiac":"yes"}}`, "known.cardiac"},
+		{"a saturation of 200", "triage", `{"reports":[],"numbers":{"spo2":200}}`, "numbers.spo2"},
+		{"a mode that does not exist", "energy", `{"mode":"swim"}`, "mode"},
+		{"a grade in per cent", "energy", `{"mode":"run","speed_m_min":160,"grade":5}`, "grade"},
+		{"a key that the mode has no use for", "energy", `{"mode":"run","speed_m_min":160,"steps_min":20}`, "steps_min"},
+		{"more than any number can hold", "energy", `{"mode":"run","speed_m_min":1e308,"grade":0.5,"weight_kg":80}`, ""},
+		{"no mode", "energy", `{"speed_m_min":160}`, "mode"},
+		{"a ten-second count for a heart rate", "fitness", `{"test":"rockport_walk","age":52,"sex":"female","weight_kg":59,"minutes":12.75,"hr":24}`, "hr"},
+		{"a test that does not exist", "fitness", `{"test":"plank"}`, "test"},
+		{"a stage without its heart rate", "fitness", `{"test":"staged_step","stages":[{"steps_min":15}]}`, "stages[0].hr"},
+		{"too old for the norms", "percentile", `{"age":95,"sex":"male","vo2max":30}`, "age"},
+		{"no sex for the norms", "percentile", `{"age":45,"vo2max":30}`, "sex"},
+		{"a start above the ceiling", "plan", `{"start":{"class":"vigorous","sessions":3,"minutes":20},"goal_minutes":150,"weeks":4,"ceiling":"moderate"}`, "start.class"},
+		{"nothing is allowed", "plan", `{"start":{"class":"light","sessions":3,"minutes":20},"goal_minutes":150,"weeks":4,"ceiling":"none"}`, "ceiling"},
+		{"a programme that does not exist", "plan", `{"start":{"class":"light","sessions":3,"minutes":20},"goal_minutes":150,"weeks":4,"ceiling":"moderate","preset":"moon"}`, "preset"},
+		{"negative minutes", "week", `{"parts":[{"minutes":-1,"class":"light"}]}`, "parts[0].minutes"},
+		{"a disease that does not exist", "screen", `{"today":"2025-06-01","age":58,"activity":{"days":3,"minutes":30,"months":3,"class":"moderate"},"diseases":["gloom"],"symptoms":[],"desired":"light"}`, "diseases"},
+		{"not an object", "week", `[1]`, ""},
+		{"two objects", "week", `{"parts":[]} {"parts":[]}`, ""},
+	} {
+		t.Run(tt.reason, func(t *testing.T) {
+			answers, status := calc(t, tt.name, tt.in)
+			if len(answers) != 1 || status != 1 || answers[0]["error"] == "" || answers[0]["error"] == nil {
+				t.Fatalf("answers %v, status %d; want one error and 1", answers, status)
+			}
+			if answers[0]["field"] != tt.field {
+				t.Errorf("field = %v; want %s (%v)", answers[0]["field"], tt.field, answers[0]["error"])
+			}
+		})
+	}
+}
+
+func TestCalcAnswersTheOtherLines(t *testing.T) {
+	answers, status := calc(t, "week", "{\"parts\":[{\"minutes\":20,\"class\":\"moderate\"}]}\nnonsense\n\n{\"parts\":[{\"minutes\":30,\"class\":\"moderate\"}]}\n")
+	if len(answers) != 3 || status != 1 || answers[0]["moderate"] != 20.0 || answers[1]["error"] == nil || answers[2]["moderate"] != 30.0 {
+		t.Errorf("answers %v, status %d; want 20, an error, 30, and 1", answers, status)
+	}
+}
