@@ -165,7 +165,17 @@ func TestEquations(t *testing.T) {
 	errorOf := map[heartrate.Equation]heartrate.BPM{
 		heartrate.Brawner2004: 18, heartrate.BrawnerNoBetaBlocker: 18, heartrate.Keteyian2012: 18,
 	}
+	ages := map[heartrate.Equation][2]int{ // where it is held to those it was made on
+		heartrate.Sydo2014: {40, 89}, heartrate.Astrand: {18, 34}, heartrate.Brawner2004: {40, 80},
+	}
 	for _, e := range all {
+		age, held := ages[e.ID]
+		if !held {
+			age = [2]int{18, 110}
+		}
+		if got := [2]int{e.MinAge, e.MaxAge}; got != age {
+			t.Errorf("%s: ages %v; want %v", e.ID, got, age)
+		}
 		want := errorOf[e.ID]
 		if e.Disease != (want != 0) {
 			t.Errorf("%s: disease = %t", e.ID, e.Disease)
@@ -182,5 +192,27 @@ func TestEquations(t *testing.T) {
 	}
 	if _, ok := heartrate.Equation("none").Info(); ok {
 		t.Error("Info of an unknown equation: found")
+	}
+}
+
+// Equations made in sinus rhythm are refused to every heart whose rate is not its
+// own.
+func TestDiseaseEquationsNeedTheHeartsOwnRate(t *testing.T) {
+	for eq, c := range map[heartrate.Equation]heartrate.Condition{
+		heartrate.Brawner2004: coronary | onBetaBlocker, heartrate.BrawnerNoBetaBlocker: coronary, heartrate.Keteyian2012: failing | onBetaBlocker,
+	} {
+		in := heartrate.EquationInput{Age: 60, RestingHR: 70, Mode: heartrate.Treadmill, Conditions: c}
+		if _, err := heartrate.Maximum(eq, in); err != nil {
+			t.Errorf("%s: %v", eq, err)
+		}
+		for _, other := range []heartrate.Condition{
+			heartrate.Transplant, heartrate.Pacemaker, heartrate.PacemakerFixed, heartrate.PacemakerResponsive,
+			heartrate.Fibrillation, heartrate.IrregularPulse, heartrate.FibrillationAtTimes,
+		} {
+			in.Conditions = c | other
+			if _, err := heartrate.Maximum(eq, in); err == nil {
+				t.Errorf("%s with %s: no error", eq, other)
+			}
+		}
 	}
 }

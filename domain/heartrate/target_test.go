@@ -345,6 +345,14 @@ func TestTenSecondCount(t *testing.T) {
 	}
 }
 
+// The least that can be above a whole beat is above it.
+func TestCeilOfTheLeast(t *testing.T) {
+	least, err := heartrate.Target(100_001, 100, 1)
+	if err != nil || least.String() != "100.0000001" || least.Ceil() != 101 || least.Floor() != 100 {
+		t.Errorf("%s: ceil %d, floor %d, %v; want 101, 100", least, least.Ceil(), least.Floor(), err)
+	}
+}
+
 func TestNumbersAsText(t *testing.T) {
 	target, _ := heartrate.Target(fox(33), 32, 90*pc)
 	got, err := json.Marshal(map[string]any{"hr_max": heartrate.Milli(175_500), "exact": target, "small": heartrate.Milli(5)})
