@@ -152,6 +152,7 @@ func TestEnforced(t *testing.T) {
 	}{
 		{"Garber 2011: up to moderate ends at 127", heartrate.Limits{}, intensity.Moderate, 127, true},
 		{"Garber 2011: up to light ends at 109", heartrate.Limits{}, intensity.Light, 109, true},
+		{"Garber 2011: up to very light ends at 99", heartrate.Limits{}, intensity.VeryLight, 99, true},
 		{"Garber 2011: up to vigorous ends at 155", heartrate.Limits{}, intensity.Vigorous, 155, true},
 		{"no limit on the class, none on the heart rate", heartrate.Limits{}, intensity.NearMaximal, 0, false},
 		{"rehabilitation notes: the device below the class", heartrate.Limits{ICDDetectionHR: 140}, intensity.Moderate, 120, true},

@@ -38,7 +38,11 @@ func TestCheck(t *testing.T) {
 		{"practice setting: age 91", age(91), int8(confirm), false, "91 years"},
 		{"practice setting: age 110", age(110), int8(confirm), false, "110 years"},
 		{"practice setting: age 111", age(111), int8(reject), false, "from 18 to 110"},
-		{"unit slip: year of birth", age(1961), int8(reject), false, "year"},
+		{"unit slip: year of birth", age(1961), int8(reject), false, "date of birth"},
+		{"unit slip: the first year that could be one", age(1801), int8(reject), false, "date of birth"},
+		{"unit slip: too early to be one", age(1800), int8(reject), false, "from 18 to 110"},
+		{"unit slip: the last year that could be one", age(2199), int8(reject), false, "date of birth"},
+		{"unit slip: too late to be one", age(2200), int8(reject), false, "from 18 to 110"},
 
 		{"practice setting: resting 24", rest(24, resting{}), int8(reject), false, "from 25 to 150"},
 		{"unit slip: resting counted for 15 seconds", rest(18, resting{}), int8(reject), false, "by 4"},
@@ -58,6 +62,7 @@ func TestCheck(t *testing.T) {
 
 		{"practice setting: peak 59", top(59, peak{}), int8(reject), false, "from 60 to 230"},
 		{"unit slip: peak counted for 15 seconds", top(40, peak{}), int8(reject), false, "by 4"},
+		{"unit slip: the longest short count", top(45, peak{}), int8(reject), false, "by 4"},
 		{"practice setting: peak 60", top(60, peak{}), int8(confirm), false, "unusual"},
 		{"practice setting: peak 89", top(89, peak{}), int8(confirm), false, "unusual"},
 		{"practice setting: peak 90", top(90, peak{}), int8(ok), false, ""},
@@ -81,6 +86,7 @@ func TestCheck(t *testing.T) {
 		{"practice setting: session 11 above the maximum", log(176, session{Max: 165_000}), int8(confirm), false, "above the maximal"},
 		{"practice setting: session on the ceiling", log(120, session{Max: 165_000, Ceiling: 120}), int8(ok), false, ""},
 		{"practice setting: session above the ceiling", log(121, session{Max: 165_000, Ceiling: 120}), int8(ok), true, "ceiling of 120"},
+		{"practice setting: above the maximum, on the ceiling", log(176, session{Max: 165_000, Ceiling: 176}), int8(confirm), false, "above the maximal"},
 		{"practice setting: above both", log(176, session{Max: 165_000, Ceiling: 120}), int8(confirm), true, "above the maximal"},
 	} {
 		t.Run(tt.source, func(t *testing.T) {
@@ -91,6 +97,15 @@ func TestCheck(t *testing.T) {
 				t.Errorf("says %q; want %q in it", tt.got.Sentence, tt.says)
 			}
 		})
+	}
+}
+
+// A number that cannot be a short count is not taken for one.
+func TestNoShortCount(t *testing.T) {
+	for _, hr := range []heartrate.BPM{11, 46} {
+		if got := heartrate.CheckPeak(hr, heartrate.PeakContext{}, policy).Sentence; !strings.HasSuffix(got, "230.") {
+			t.Errorf("a peak of %d: %q", hr, got)
+		}
 	}
 }
 

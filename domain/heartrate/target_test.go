@@ -359,6 +359,9 @@ func TestNumbersAsText(t *testing.T) {
 	if want := `{"exact":171.5,"hr_max":175.5,"small":0.005}`; err != nil || string(got) != want {
 		t.Errorf("Marshal = %s, %v; want %s", got, err, want)
 	}
+	if got := heartrate.Milli(500).String(); got != "0.5" {
+		t.Errorf("Milli(500) = %s", got)
+	}
 	if got := heartrate.Milli(-1500).String(); got != "-1.5" {
 		t.Errorf("Milli(-1500) = %s", got)
 	}
