@@ -50,7 +50,7 @@ func Start(t testing.TB) *Brae {
 	t.Cleanup(func() {
 		b.stop()
 		if t.Failed() {
-			t.Logf("the log of Brae at %s ends:\n%s", b.URL, b.log)
+			t.Logf("the log of Brae at %s ends with:\n%s", b.URL, b.log)
 		}
 		if err := os.RemoveAll(dir); err != nil {
 			t.Errorf("remove the data folder: %v", err)
@@ -246,28 +246,33 @@ func (b *Brae) Count(c *pgx.Conn, sql string, args ...any) int {
 	return n
 }
 
-// tail keeps the last lines that were written to it. It is safe for concurrent
-// use.
+// tail keeps what a log says last: the requests that were served, and, for longer,
+// everything else. It is safe for concurrent use.
 type tail struct {
-	mu   sync.Mutex
-	text []byte
+	mu              sync.Mutex
+	requests, other []string
 }
 
-// tailBytes is how much of a log a failed test shows.
-const tailBytes = 16 << 10
+// tailLines is how many lines of each sort are kept.
+const tailLines = 100
 
-func (l *tail) Write(p []byte) (int, error) {
+// Write takes one line, as the log writes it.
+func (l *tail) Write(line []byte) (int, error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.text = append(l.text, p...)
-	if len(l.text) > 2*tailBytes {
-		l.text = bytes.Clone(l.text[len(l.text)-tailBytes:])
+	kept := &l.other
+	if bytes.Contains(line, []byte(`"level":"INFO","msg":"request"`)) {
+		kept = &l.requests
 	}
-	return len(p), nil
+	*kept = append(*kept, string(line))
+	if len(*kept) > tailLines {
+		*kept = (*kept)[1:]
+	}
+	return len(line), nil
 }
 
 func (l *tail) String() string {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	return string(l.text)
+	return strings.Join(l.other, "") + "and of requests:\n" + strings.Join(l.requests, "")
 }

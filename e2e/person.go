@@ -1,6 +1,7 @@
 package e2e
 
 import (
+	"cmp"
 	"context"
 	_ "embed"
 	"encoding/json"
@@ -23,6 +24,7 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 )
 
 // Device is what a person holds in the hand or has on the desk.
@@ -320,13 +322,21 @@ func (p *Person) Count(selector string) int {
 	return Ask[int](p, `return [...document.querySelectorAll(%s)].filter(shown).length`, selector)
 }
 
+// says is the page in short, for a message of a failed test.
+func (p *Person) says() string {
+	p.t.Helper()
+	return Ask[string](p, `
+		const list = [...document.querySelectorAll("main :is(h1, h2, h3, p, li, dt, dd, legend, label, caption, th, td, button)")];
+		return list.filter((e) => shown(e) && !e.closest(".hidden")).map(words).join(" | ").slice(0, 2000)`)
+}
+
 // Sees fails unless the page shows all these texts.
 func (p *Person) Sees(texts ...string) {
 	p.t.Helper()
 	shown := strings.Join(strings.Fields(p.Text("body")), " ")
 	for _, text := range texts {
 		if !strings.Contains(shown, text) {
-			p.t.Errorf("%s at %s does not see %q; the page says:\n%s", p.Name, p.Path(), text, p.Text("main"))
+			p.t.Errorf("%s at %s does not see %q; the page says:\n%s", p.Name, p.Path(), text, p.says())
 		}
 	}
 }
@@ -372,7 +382,7 @@ func (p *Person) Is(path string, status int64) {
 	p.t.Helper()
 	if at := p.Path(); at != path || p.Status() != status {
 		p.t.Fatalf("%s is at %s with status %d, not at %s with %d; the page says:\n%s",
-			p.Name, at, p.Status(), path, status, p.Text("main"))
+			p.Name, at, p.Status(), path, status, p.says())
 	}
 }
 
@@ -384,7 +394,7 @@ func (p *Person) SignIn(name, passphrase string) {
 	p.Fill("Passphrase", passphrase)
 	p.Press("Sign in")
 	if p.Status() != 200 {
-		p.t.Fatalf("%s cannot sign in: status %d, %s", p.Name, p.Status(), p.Text("main"))
+		p.t.Fatalf("%s cannot sign in: status %d, %s", p.Name, p.Status(), p.says())
 	}
 }
 
@@ -400,7 +410,7 @@ func (p *Person) load(do func() error) {
 	select {
 	case <-next:
 	case <-time.After(patience):
-		p.t.Fatalf("%s: no page came within %s; still at %s: %s", p.Name, patience, p.Path(), p.Text("main"))
+		p.t.Fatalf("%s: no page came within %s; still at %s: %s", p.Name, patience, p.Path(), p.says())
 	}
 	p.ordinary()
 }
@@ -440,10 +450,26 @@ func (p *Person) tap(at spot) error {
 	return chromedp.Do(p.ctx, chromedp.MouseClickXY(at.X, at.Y))
 }
 
-// Key presses a key of the keyboard, such as kb.Tab.
-func (p *Person) Key(key string, options ...chromedp.KeyOption) {
+// Key presses a key of the keyboard, such as kb.Tab. What it types goes with the
+// key's going down, as with a real keyboard: a page that moves the focus then does
+// not get the letter at the new place.
+func (p *Person) Key(key string) {
 	p.t.Helper()
-	p.must(chromedp.Do(p.ctx, chromedp.KeyEvent(key, options...)))
+	for _, r := range key {
+		var text string
+		for _, e := range kb.Encode(r) {
+			text = cmp.Or(text, e.Text)
+		}
+		for _, e := range kb.Encode(r) {
+			switch e.Type {
+			case kb.KeyChar:
+				continue
+			case kb.KeyDown:
+				e.Text = text
+			}
+			p.must(chromedp.Do(p.ctx, call(input.DispatchKeyEvent, *e)))
+		}
+	}
 }
 
 // Visitor speaks to Brae with the cookies of the person, without the browser.
