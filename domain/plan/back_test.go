@@ -119,6 +119,19 @@ func TestReturnFrom(t *testing.T) {
 			"practice setting: vigorous minutes fit into the shorter sessions", 14,
 			plan.Dose{Class: moderate, Sessions: 2, Minutes: 20, Vigorous: 36}, nil, plan.Dose{Class: moderate, Sessions: 2, Minutes: 15, Vigorous: 30},
 		},
+		{"practice setting: from the start, one rung below", 29, now, []plan.Dose{rung(3, 30)}, rung(3, 30)},
+		{"practice setting: a quarter of two hours", 14, rung(2, 120), nil, rung(2, 90)},
+		{"practice setting: half of two minutes", 20, rung(2, 2), nil, plan.Dose{Class: light, Sessions: 2, Minutes: 1}},
+		{
+			"practice setting: one vigorous minute is one class harder", 20,
+			plan.Dose{Class: moderate, Sessions: 5, Minutes: 30, Vigorous: 1}, nil, rung(5, 15),
+		},
+		{
+			"practice setting: vigorous minutes fit into the rung below, warm-up aside", 14,
+			plan.Dose{Class: moderate, Sessions: 2, Minutes: 30, Easy: 4, Vigorous: 40},
+			[]plan.Dose{{Class: moderate, Sessions: 5, Minutes: 10, Easy: 4, Vigorous: 30}},
+			plan.Dose{Class: moderate, Sessions: 2, Minutes: 10, Easy: 4, Vigorous: 12},
+		},
 		{"practice setting: a minute is left", 20, rung(2, 1), nil, plan.Dose{Class: light, Sessions: 2, Minutes: 1}},
 	} {
 		t.Run(tt.source, func(t *testing.T) {

@@ -200,8 +200,7 @@ func (c *climb) due(d Dose) bool {
 	if steps > weeks {
 		weeks = c.in.Weeks - c.moved
 	}
-	pace := max(1, min(weeks/steps, c.p.StepWeeks))
-	return len(c.weeks)+1-c.moved >= pace
+	return len(c.weeks)+1-c.moved >= min(weeks/steps, c.p.StepWeeks)
 }
 
 // vigorousOpen reports whether the next week may have vigorous minutes.
@@ -210,9 +209,6 @@ func (c *climb) vigorousOpen() bool {
 	if c.in.Ceiling < intensity.Vigorous || c.last().Class != intensity.Moderate ||
 		c.in.Start.Behind+n+1 < c.p.VigorousFrom {
 		return false
-	}
-	if c.hard > 0 {
-		return true
 	}
 	moderate := 0
 	if c.in.Start.Class == intensity.Moderate {

@@ -110,6 +110,47 @@ func TestLadder(t *testing.T) {
 			"-tff", 4, nil,
 		},
 		{
+			"practice setting: a week for each step where the goal's week is near",
+			plan.Input{Start: plan.Start{Class: moderate, Sessions: 3, Minutes: 25}, Goal: 250, Weeks: 10, Ceiling: moderate},
+			[]string{
+				"3x25 0+75+0=75", "3x30 0+90+0=90", "4x30 0+120+0=120", "5x30 0+150+0=150", "5x35 0+175+0=175",
+				"5x40 0+200+0=200", "5x45 0+225+0=225", "5x45 0+225+0=225", "5x50 0+250+0=250", "5x50 0+250+0=250",
+			},
+			"-tffttt-t-", 9, nil,
+		},
+		{
+			"practice setting: eight steps by week 9, in a longer plan",
+			plan.Input{Start: plan.Start{Class: moderate, Sessions: 3, Minutes: 20}, Goal: 250, Weeks: 20, Ceiling: moderate},
+			[]string{
+				"3x20 0+60+0=60", "3x25 0+75+0=75", "3x30 0+90+0=90", "4x30 0+120+0=120", "5x30 0+150+0=150",
+				"5x35 0+175+0=175", "5x40 0+200+0=200", "5x45 0+225+0=225", "5x50 0+250+0=250", "5x50 0+250+0=250",
+				"5x50 0+250+0=250", "5x50 0+250+0=250", "5x50 0+250+0=250", "5x50 0+250+0=250", "5x50 0+250+0=250",
+				"5x50 0+250+0=250", "5x50 0+250+0=250", "5x50 0+250+0=250", "5x50 0+250+0=250", "5x50 0+250+0=250",
+			},
+			"-ttfftttt-----------", 9, nil,
+		},
+		{
+			"practice setting: more steps than weeks are spread over the plan",
+			plan.Input{Start: plan.Start{Class: moderate, Sessions: 5, Minutes: 15}, Goal: 300, Weeks: 20, Ceiling: moderate},
+			[]string{
+				"5x15 0+75+0=75", "5x15 0+75+0=75", "5x20 0+100+0=100", "5x20 0+100+0=100", "5x25 0+125+0=125",
+				"5x25 0+125+0=125", "5x30 0+150+0=150", "5x30 0+150+0=150", "5x35 0+175+0=175", "5x35 0+175+0=175",
+				"5x40 0+200+0=200", "5x40 0+200+0=200", "5x45 0+225+0=225", "5x45 0+225+0=225", "5x50 0+250+0=250",
+				"5x50 0+250+0=250", "5x55 0+275+0=275", "5x55 0+275+0=275", "5x60 0+300+0=300", "5x60 0+300+0=300",
+			},
+			"--t-t-t-t-t-t-t-t-t-", 19, nil,
+		},
+		{
+			"practice setting: a fifth of the week in the first four vigorous weeks, half of it later",
+			plan.Input{Start: plan.Start{Class: moderate, Sessions: 1, Minutes: 30, Behind: 8, InPhase: 8}, Goal: 30, Weeks: 12, Ceiling: vigorous},
+			[]string{
+				"1x30 0+30+0=30", "1x30 0+30+0=30", "1x30 0+30+0=30", "1x30 0+30+0=30",
+				"1x30 0+26+4=34", "1x30 0+26+4=34", "1x30 0+26+4=34", "1x30 0+26+4=34",
+				"1x30 0+22+8=38", "1x30 0+18+12=42", "1x30 0+18+12=42", "1x30 0+18+12=42",
+			},
+			"----i---ii--", 1, nil,
+		},
+		{
 			"practice setting: what four weeks cannot reach is said",
 			plan.Input{Start: plan.Start{Class: moderate, Sessions: 3, Minutes: 20}, Goal: 150, Weeks: 4, Ceiling: vigorous},
 			[]string{"3x20 0+60+0=60", "3x25 0+75+0=75", "3x30 0+90+0=90", "4x30 0+120+0=120"},
@@ -210,6 +251,14 @@ func TestLadderPhases(t *testing.T) {
 		{
 			"ACSM 2015 screening (copy): diabetes, exercising: moderate goes on, vigorous waits for the doctor",
 			plan.Start{Class: moderate, Sessions: 5, Minutes: 30}, moderate, 1, 0, 0,
+		},
+		{
+			"practice setting: eight weeks of moderate work come first, after ten light ones",
+			plan.Start{Class: light, Sessions: 1, Minutes: 5}, vigorous, 10, 18, 18,
+		},
+		{
+			"practice setting: four weeks at the target come first, reached in week 19",
+			plan.Start{Class: moderate, Sessions: 1, Minutes: 5}, vigorous, 1, 23, 23,
 		},
 		{
 			"practice setting: under a hold above light nothing else comes",

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"brae/domain"
 	"brae/domain/intensity"
@@ -109,11 +110,10 @@ func (r PhaseRecord) Stays(p Policy) []Reason {
 		}
 	}
 	stay(r.Ceiling < next.Ceiling(), StaysCeiling, int(r.Ceiling), int(next.Ceiling()))
-	quiet := 0
 	if !r.Alarm.IsZero() {
-		quiet = r.Today.DaysSince(r.Alarm)
+		quiet := r.Today.DaysSince(r.Alarm)
+		stay(quiet <= p.QuietDays, StaysAlarm, quiet, p.QuietDays)
 	}
-	stay(!r.Alarm.IsZero() && quiet <= p.QuietDays, StaysAlarm, quiet, p.QuietDays)
 	switch r.Phase {
 	case LightPhase:
 		stay(r.InPhase < p.LightWeeksLeast, StaysWeeks, r.InPhase, p.LightWeeksLeast)
@@ -145,15 +145,11 @@ func (r PhaseRecord) Stays(p Policy) []Reason {
 	return stays
 }
 
-// below returns the lowest of the last n weeks if it is below the limit. A week
-// that is not there counts as 0.
+// below returns the lowest of the last n weeks, and whether it is below the
+// limit. A week that is not there counts as 0.
 func below(weeks []int, n, limit int) (lowest int, yes bool) {
-	if len(weeks) < n {
-		return 0, limit > 0
-	}
-	lowest = weeks[len(weeks)-1]
-	for _, w := range weeks[len(weeks)-n:] {
-		lowest = min(lowest, w)
+	if len(weeks) >= n {
+		lowest = slices.Min(weeks[len(weeks)-n:])
 	}
 	return lowest, lowest < limit
 }

@@ -32,6 +32,7 @@ type Session []Bout
 type Bout struct {
 	Class   intensity.Class
 	Seconds int
+	Oxygen  int // per cent of maximal oxygen uptake; 0 if the programme names none
 }
 
 // Presets returns all presets, by how hard they get.

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"brae/domain/intensity"
 	"brae/domain/plan"
 	"brae/domain/source"
 )
@@ -84,6 +85,18 @@ func TestPresets(t *testing.T) {
 			[]string{"cut_short", "start_not_used", "goal_not_reached"},
 		},
 		{
+			"practice setting: other minutes than the programme begins with",
+			"cardiac_12", plan.Start{Class: moderate, Sessions: 3, Minutes: 20}, 1,
+			[]string{"3x30 30+60+0=60"},
+			[]string{"cut_short", "start_not_used", "goal_not_reached"},
+		},
+		{
+			"practice setting: other sessions than the programme has",
+			"cardiac_12", plan.Start{Class: moderate, Sessions: 4, Minutes: 30}, 1,
+			[]string{"3x30 30+60+0=60"},
+			[]string{"cut_short", "start_not_used", "goal_not_reached"},
+		},
+		{
 			"RACGP handbook: training is no harder than moderate",
 			"cardiac_12", plan.Start{Class: vigorous, Sessions: 3, Minutes: 30}, 2,
 			[]string{"3x30 30+60+0=60", "3x30 30+60+0=60"},
@@ -120,6 +133,11 @@ func TestPresets(t *testing.T) {
 			}
 			if !slices.Equal(notes, tt.notes) || got.Preset != tt.preset {
 				t.Errorf("notes %v of %s; want %v of %s", notes, got.Preset, tt.notes, tt.preset)
+			}
+			for _, w := range got.Weeks {
+				if w.Dose.Totals() != w.Totals && tt.preset != "run_walk_9" { // whose sessions differ
+					t.Errorf("week %d: the dose %+v adds up to %+v; want %+v", w.Number, w.Dose, w.Dose.Totals(), w.Totals)
+				}
 			}
 			for i, w := range got.Weeks[1:] {
 				changes := plan.Changes(got.Weeks[i].Dose, w.Dose)
@@ -160,6 +178,18 @@ func TestPresetSessions(t *testing.T) {
 		{
 			"UK public health service, nine-week run and walk: week 4", "run_walk_9", 4, 1,
 			plan.Session{w(300), r(180), w(90), r(300), w(150), r(180), w(90), r(300)},
+		},
+		{
+			"UK public health service, nine-week run and walk: week 5, first", "run_walk_9", 5, 0,
+			plan.Session{w(300), r(300), w(180), r(300), w(180), r(300)},
+		},
+		{
+			"UK public health service, nine-week run and walk: week 5, third", "run_walk_9", 5, 2,
+			plan.Session{w(300), r(1200)},
+		},
+		{
+			"UK public health service, nine-week run and walk: week 6, second", "run_walk_9", 6, 1,
+			plan.Session{w(300), r(600), w(180), r(600)},
 		},
 		{
 			"UK public health service, nine-week run and walk: week 5, second", "run_walk_9", 5, 1,
@@ -203,29 +233,52 @@ func TestPresetSessions(t *testing.T) {
 	}
 }
 
-// All sessions of the HERITAGE programme are sixty.
+// The training of HERITAGE: 60 sessions at the levels 55, 65, 70 and 75 per cent,
+// the last six weeks at 75 (Skinner 2000, Wilmore 2001); from memory, in which
+// fortnight each begins.
 func TestHeritageSessions(t *testing.T) {
 	ps, _ := plan.PresetOf("heritage_20")
+	var fortnights []int
 	n := 0
 	for week := 1; week <= ps.Weeks; week++ {
-		n += len(ps.Sessions(week, plan.Start{Class: moderate, Sessions: 3, Minutes: 30}))
+		sessions := ps.Sessions(week, plan.Start{Class: moderate, Sessions: 3, Minutes: 30})
+		n += len(sessions)
+		if week%2 == 1 {
+			fortnights = append(fortnights, sessions[0][0].Oxygen)
+		}
 	}
-	if n != 60 { // Skinner 2000
+	if n != 60 {
 		t.Errorf("%d sessions; want 60", n)
+	}
+	if want := []int{55, 55, 65, 65, 70, 70, 75, 75, 75, 75}; !slices.Equal(fortnights, want) {
+		t.Errorf("per cent by fortnight %v; want %v", fortnights, want)
 	}
 }
 
 func TestPresetList(t *testing.T) {
-	var ids []string
+	type facts struct {
+		id                 string
+		weeks, least, most int
+		hardest            intensity.Class
+		after              bool
+	}
+	var got []facts
 	for _, ps := range plan.Presets() {
-		ids = append(ids, ps.ID)
-		if ps.Says == "" || len(ps.Sources) == 0 || ps.Least < 1 || ps.Least > ps.Most {
+		got = append(got, facts{ps.ID, ps.Weeks, ps.Least, ps.Most, ps.Hardest, ps.AfterModerate})
+		if ps.Says == "" {
 			t.Errorf("preset %+v is not told in full", ps)
 		}
 		cited(t, ps.ID, ps.Sources)
 	}
-	if want := []string{"walk_12", "cardiac_12", "three_phase_24", "run_walk_9", "heritage_20"}; !slices.Equal(ids, want) {
-		t.Errorf("presets %v; want %v", ids, want)
+	want := []facts{
+		{"walk_12", 12, 3, 7, moderate, false},        // NHLBI
+		{"cardiac_12", 12, 3, 3, light, false},        // RACGP handbook; light is a practice setting
+		{"three_phase_24", 24, 3, 5, vigorous, false}, // practice setting
+		{"run_walk_9", 9, 3, 3, vigorous, true},       // UK public health service
+		{"heritage_20", 20, 3, 3, vigorous, true},     // HERITAGE
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("presets %v; want %v", got, want)
 	}
 	plan.Presets()[0].ID = "changed"
 	if _, ok := plan.PresetOf("walk_12"); !ok {

@@ -29,7 +29,7 @@ var presets = []Preset{
 		week: func(n int, start Start) []Session {
 			training := [...]int{20, 20, 25, 25, 30, 30, 35, 35, 40, 40, 45, 45}
 			class := min(start.Class, intensity.Moderate)
-			return times(3, Session{easy(5), {class, training[n-1] * 60}, easy(5)})
+			return times(3, Session{easy(5), {Class: class, Seconds: training[n-1] * 60}, easy(5)})
 		},
 	},
 	{
@@ -62,18 +62,18 @@ var presets = []Preset{
 		Sources: []source.Key{"heritage", "garber2011"},
 		week: func(n int, _ Start) []Session {
 			w := heritage[min((n-1)/2, len(heritage)-1)]
-			class := intensity.Moderate
-			if w.percent >= 64 { // vigorous is 64 to 90 per cent of maximal oxygen uptake
-				class = intensity.Vigorous
-			}
-			return times(3, Session{{class, w.minutes * 60}})
+			class := intensity.OxygenMaximum.Of(w.percent, 100)
+			return times(3, Session{{class, w.minutes * 60, int(w.percent)}})
 		},
 	},
 }
 
 // heritage has a row for every two weeks: per cent of maximal oxygen uptake,
 // and minutes. The last row stays.
-var heritage = [...]struct{ percent, minutes int }{
+var heritage = [...]struct {
+	percent int64
+	minutes int
+}{
 	{55, 30}, {55, 35}, {65, 35}, {65, 40}, {70, 40}, {70, 45}, {75, 45}, {75, 50},
 }
 
@@ -116,10 +116,10 @@ var threePhases = [...]threePhase{
 }
 
 func (t threePhase) sessions() []Session {
-	all := times(t.count, Session{{t.class, t.minutes * 60}})
+	all := times(t.count, Session{{Class: t.class, Seconds: t.minutes * 60}})
 	for i := range t.hardOnes {
 		hard := t.vigorous * 60 / t.hardOnes
-		all[i] = Session{{t.class, t.minutes*60 - hard}, {intensity.Vigorous, hard}}
+		all[i] = Session{{Class: t.class, Seconds: t.minutes*60 - hard}, run(hard)}
 	}
 	return all
 }
@@ -132,10 +132,10 @@ func times(n int, s Session) []Session {
 	return all
 }
 
-func easy(minutes int) Bout   { return Bout{intensity.Light, minutes * 60} }
-func steady(minutes int) Bout { return Bout{intensity.Moderate, minutes * 60} }
-func walk(seconds int) Bout   { return Bout{intensity.Moderate, seconds} }
-func run(seconds int) Bout    { return Bout{intensity.Vigorous, seconds} }
+func easy(minutes int) Bout   { return Bout{Class: intensity.Light, Seconds: minutes * 60} }
+func steady(minutes int) Bout { return Bout{Class: intensity.Moderate, Seconds: minutes * 60} }
+func walk(seconds int) Bout   { return Bout{Class: intensity.Moderate, Seconds: seconds} }
+func run(seconds int) Bout    { return Bout{Class: intensity.Vigorous, Seconds: seconds} }
 
 // warm puts five minutes of brisk walking first.
 func warm(bouts ...Bout) Session { return append(Session{steady(5)}, bouts...) }

@@ -6,6 +6,7 @@ import (
 
 	"brae/domain/intensity"
 	"brae/domain/plan"
+	"brae/domain/volume"
 )
 
 func TestWarnings(t *testing.T) {
@@ -99,6 +100,64 @@ func TestEffectiveFrom(t *testing.T) {
 		t.Run(tt.source, func(t *testing.T) {
 			if got := plan.EffectiveFrom(tt.tenths); got != tt.want {
 				t.Errorf("EffectiveFrom(%d) = %d; want %d", tt.tenths, got, tt.want)
+			}
+		})
+	}
+}
+
+func TestDose(t *testing.T) {
+	full := plan.Dose{Class: moderate, Sessions: 3, Minutes: 40, Easy: 10, Vigorous: 12}
+	one := plan.Dose{Class: moderate, Sessions: 1, Minutes: 10, Vigorous: 1}
+	with := func(d plan.Dose, class intensity.Class, hard int) plan.Dose {
+		d.Class, d.Vigorous = class, hard
+		return d
+	}
+	for _, tt := range []struct {
+		source  string
+		dose    plan.Dose
+		totals  volume.Totals
+		hardest intensity.Class
+		ceiling intensity.Class
+		under   plan.Dose
+	}{
+		{
+			"PAGA 2018 p. 58: 78 moderate and twice 12, warm-up and cool-down apart", full,
+			volume.Totals{Light: 30, Moderate: 78, Vigorous: 12, ModerateEquivalent: 102}, vigorous, vigorous, full,
+		},
+		{
+			"practice setting: no vigorous minutes under a ceiling of moderate", full,
+			volume.Totals{Light: 30, Moderate: 78, Vigorous: 12, ModerateEquivalent: 102}, vigorous, moderate, with(full, moderate, 0),
+		},
+		{
+			"practice setting: light under a ceiling of light", full,
+			volume.Totals{Light: 30, Moderate: 78, Vigorous: 12, ModerateEquivalent: 102}, vigorous, light, with(full, light, 0),
+		},
+		{
+			"practice setting: nothing under a ceiling of none", full,
+			volume.Totals{Light: 30, Moderate: 78, Vigorous: 12, ModerateEquivalent: 102}, vigorous, none, plan.Dose{},
+		},
+		{
+			"practice setting: one vigorous minute is vigorous work", one,
+			volume.Totals{Moderate: 9, Vigorous: 1, ModerateEquivalent: 11}, vigorous, moderate, with(one, moderate, 0),
+		},
+		{
+			"practice setting: near-maximal work is harder than its vigorous minutes", with(one, intensity.NearMaximal, 1),
+			volume.Totals{Vigorous: 10, ModerateEquivalent: 20}, intensity.NearMaximal, vigorous, with(one, vigorous, 1),
+		},
+		{
+			"practice setting: light work", plan.Dose{Class: light, Sessions: 3, Minutes: 20},
+			volume.Totals{Light: 60}, light, moderate, plan.Dose{Class: light, Sessions: 3, Minutes: 20},
+		},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			if got := tt.dose.Totals(); got != tt.totals {
+				t.Errorf("%+v.Totals() = %+v; want %+v", tt.dose, got, tt.totals)
+			}
+			if got := tt.dose.Hardest(); got != tt.hardest {
+				t.Errorf("%+v.Hardest() = %v; want %v", tt.dose, got, tt.hardest)
+			}
+			if got := tt.dose.Under(tt.ceiling); got != tt.under {
+				t.Errorf("%+v.Under(%v) = %+v; want %+v", tt.dose, tt.ceiling, got, tt.under)
 			}
 		})
 	}
