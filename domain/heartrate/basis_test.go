@@ -308,6 +308,7 @@ func TestDecideRefuses(t *testing.T) {
 	}{
 		{"Mahon 2010: 17 years", func(p *person) { p.Age = 17 }, []string{"age"}},
 		{"practice setting: older than 110", func(p *person) { p.Age = 111 }, []string{"age"}},
+		{"practice setting: older than 110, also without an equation", func(p *person) { p.Age = 111; p.Conditions = heartrate.Pregnant }, []string{"age"}},
 		{"before birth", func(p *person) { p.Age = -1 }, []string{"age"}},
 		{"practice setting: resting 24", func(p *person) { p.RestingHR = 24 }, []string{"resting_hr"}},
 		{"practice setting: resting 151", func(p *person) { p.RestingHR = 151 }, []string{"resting_hr"}},
@@ -365,6 +366,24 @@ func TestDecideRefuses(t *testing.T) {
 	young, err := heartrate.Decide(adult(func(p *heartrate.Person) { p.Age = 17 }), policy)
 	if err == nil || young.Row != 1 || !young.Refused || young.Basis != heartrate.NoBasis || young.RuleID() != "heartrate.basis.1" {
 		t.Errorf("17 years: %+v, %v; want row 1, refused", young, err)
+	}
+}
+
+// What lies on the last permitted value is taken.
+func TestDecideTakesTheEdges(t *testing.T) {
+	for _, edit := range []func(*heartrate.Person){
+		func(p *heartrate.Person) { p.Age = 18 },
+		func(p *heartrate.Person) { p.Age = 110 },
+		func(p *heartrate.Person) { p.RestingHR = 25 },
+		func(p *heartrate.Person) { p.RestingHR = 150 },
+		func(p *heartrate.Person) { p.RestingHR = 40; p.Peak = tested(60) },
+		func(p *heartrate.Person) { p.Peak = tested(230) },
+		func(p *heartrate.Person) { p.Peak = tested(73) },
+	} {
+		p := adult(edit)
+		if _, err := heartrate.Decide(p, policy); err != nil {
+			t.Errorf("%d years, resting %d, peak %d: %v", p.Age, p.RestingHR, p.Peak.HR, err)
+		}
 	}
 }
 

@@ -122,7 +122,7 @@ func later(a, b domain.Date) bool {
 // 18 is not among them; the basis table refuses it.
 func (p *Person) check(policy *Policy) error {
 	var bad domain.Problems
-	if p.Age < 0 || p.Age > policy.AgeHigh {
+	if p.Age > policy.AgeHigh { // too young is for the basis table
 		bad.Add("age", "Check the age.")
 	}
 	if p.RestingHR != 0 && (p.RestingHR < policy.RestLow || p.RestingHR > policy.RestHigh) {
@@ -146,7 +146,7 @@ func (p *Person) checkPeak(policy *Policy, bad *domain.Problems) {
 	switch {
 	case peak.HR < policy.PeakLow || peak.HR > policy.PeakHigh:
 		bad.Add("measured_max", CheckPeak(peak.HR, PeakContext{}, *policy).Sentence)
-	case p.RestingHR != 0 && peak.HR <= p.RestingHR:
+	case peak.HR <= p.RestingHR:
 		bad.Add("measured_max", "The peak must be above the resting heart rate. Are the two swapped?")
 	}
 	switch {
