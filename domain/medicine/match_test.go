@@ -128,6 +128,10 @@ func TestMatch(t *testing.T) {
 		{practice, "metoprolol aspirin", "metoprolol BB_CS, acetylsalicylic acid ANTIPLT"},
 		{practice, "", ""},
 		{practice, "50 mg twice daily", ""},
+		{practice, ",5 mg", ""},
+		{practice, "metoprolol .5", "metoprolol BB_CS"},
+		{practice, "metoprolol 2tablets", "metoprolol BB_CS"},
+		{practice, "5sodium", "[5sodium]"},
 
 		// Salts are dropped beside a name; a mineral by itself is a medicine.
 		{practice, "olmesartan medoxomil", "olmesartan medoxomil ARB"},
@@ -137,8 +141,12 @@ func TestMatch(t *testing.T) {
 		{practice, "amlodipine mesilate", "amlodipine CCB_DHP"},
 		{practice, "amlodipine besilate", "amlodipine CCB_DHP"},
 		{practice, "dabigatran", "dabigatran etexilate ANTICOAG"},
+		{practice, "naproxen sodium", "[naproxen sodium]"},
+		{practice, "atenolol tartrate calcium sodium", "atenolol BB_CS"},
 		{practice, "potassium", "[potassium]"},
 		{practice, "potassium chloride 600 mg", "[potassium chloride]"},
+		{practice, "fumarate", "[fumarate]"},
+		{practice, "atenolol xyzzolol tartrate", "atenolol BB_CS, [xyzzolol tartrate]"},
 		{practice, "ferrous fumarate", "[ferrous fumarate]"},
 		{practice, "amlodipine 5 mg potassium chloride", "amlodipine CCB_DHP, [potassium chloride]"},
 
@@ -163,6 +171,7 @@ func TestMatch(t *testing.T) {
 		{practice, "insulin", "insulin INSULIN"},
 		{practice, "human insulin", "insulin (human) INSULIN"},
 		{practice, "insulin detemir", "insulin INSULIN, [detemir]"},
+		{practice, "aspart", "insulin aspart INSULIN?"},
 		{practice, "glargine", "insulin glargine INSULIN?"},
 		{practice, "folic acid", "[folic acid]"},
 
@@ -172,6 +181,7 @@ func TestMatch(t *testing.T) {
 		{practice, "metaprolol", "metoprolol BB_CS?"},
 		{practice, "metorpolol", "metoprolol BB_CS?"},
 		{practice, "meto prolol", "metoprolol BB_CS?"},
+		{practice, "metoabprolol", "[metoabprolol]"},
 		{practice, "metopr", "[metopr]"},
 		{practice, "mteorpolol", "[mteorpolol]"},
 		{practice, "GTM", "[GTM]"},
@@ -194,6 +204,8 @@ func TestMatch(t *testing.T) {
 		{practice, "timolol eye drops", "timolol BB_EYE"},
 		{practice, "timolol 0.5% ophthalmic solution", "timolol BB_EYE"},
 		{practice, "colirio de timolol", "timolol BB_EYE"},
+		{practice, "timolol 2tablets", "timolol BB_NS"},
+		{practice, "timolol/", "timolol BB_NS"},
 		{practice, "timolol 10 mg tablets", "timolol BB_NS"},
 		{practice, "timolol", "timolol BB_NS"},
 		{practice, "timolol eye drops tablets", "timolol BB_NS"},
@@ -318,6 +330,7 @@ func TestAskRoute(t *testing.T) {
 	}{
 		{"from memory: timolol is sold as both", "timolol", true},
 		{"from memory", "timolol tablets", false},
+		{"from memory", "timolol 2tablets", false},
 		{"from memory", "timolol eye drops", false},
 		{"practice setting", "timolol eye drops tablets", true},
 		{"from memory", "metoprolol", false},
@@ -339,6 +352,7 @@ func TestAliases(t *testing.T) {
 		"Atenolol Plus": "metoprolol",
 		"Tensol HCT":    "losartan and hydrochlorothiazide",
 		"Card-O":        "amlodipine",
+		"Pan y Sal":     "ramipril",
 	}
 	for _, tt := range []struct{ source, text, want string }{
 		{"practice setting", "INVENTOL 50 mg", "metoprolol BB_CS"},
@@ -346,6 +360,8 @@ func TestAliases(t *testing.T) {
 		{"practice setting", "Inventol 50 mg plus aspirin", "metoprolol BB_CS, acetylsalicylic acid ANTIPLT"},
 		{"practice setting", "aspirin/inventol", "acetylsalicylic acid ANTIPLT, metoprolol BB_CS"},
 		{"practice setting", "card o", "amlodipine CCB_DHP"},
+		{"practice setting", "pan y sal", "ramipril ACEI"},
+		{"practice setting", "pan sal", "[pan sal]"},
 		{"practice setting", "tensol hct 50/12.5", "losartan ARB, hydrochlorothiazide DIUR_T"},
 		{"practice setting: a generic name in it", "atenolol plus", "atenolol BB_CS"},
 		{"practice setting", "ojoclar", "timolol BB_EYE"},

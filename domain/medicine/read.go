@@ -3,6 +3,8 @@ package medicine
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // shortestSlip is the fewest letters of a word that may be a slip: in shorter
@@ -153,7 +155,7 @@ func (r *reader) within(first, last int) []int {
 func spokenOf(item []token) []int {
 	var spoken []int
 	for i, t := range item {
-		if t.role != connector || len(t.text) > 1 && t.text[0] < 0x80 {
+		if letter, _ := utf8.DecodeRuneInString(t.text); t.role != connector || unicode.IsLetter(letter) {
 			spoken = append(spoken, i)
 		}
 	}
@@ -290,9 +292,10 @@ func (r *reader) rest() []string {
 		start = -1
 	}
 	last := 0
+	after := false // a name, with nothing but halves of salts since
 	for i, t := range r.item {
-		beside := i > 0 && (known[i-1] || r.item[i-1].role == salt && named) ||
-			i+1 < len(r.item) && known[i+1]
+		beside := after || i+1 < len(r.item) && known[i+1]
+		after = known[i] || after && (t.role == salt || t.role == mineral)
 		switch {
 		case t.role == nameWord && !known[i],
 			t.role == mineral && !beside,

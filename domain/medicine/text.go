@@ -84,8 +84,8 @@ func roleOf(word string) role {
 	}
 	if isDigit(word[0]) {
 		unit := strings.TrimLeft(word, "0123456789.,")
-		if r, ok := roles[unit]; unit == "" || ok && r == filler {
-			return filler
+		if r := roles[unit]; unit == "" || r == filler || r == tablet {
+			return max(r, filler)
 		}
 	}
 	return nameWord
