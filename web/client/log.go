@@ -177,7 +177,7 @@ func (p Pages) renderLog(w http.ResponseWriter, r *http.Request, status int, f l
 	return p.Render(w, r, status, frame, logPage(logView{
 		Form: f, Problems: problems, Doubts: doubts, Fresh: status == http.StatusOK && f.Do == "",
 		Today: week.Today.String(), Earliest: week.Earliest.String(),
-		Activities: activityOptions(),
+		Activities: activityOptions(week.Recent),
 	}))
 }
 
@@ -219,7 +219,7 @@ func (v logView) effortField(i int) ui.Field {
 	f := ui.Field{
 		Name: name(i, "effort_6_20"), Label: "How hard did it feel, from 6 (rest) to 20 (all you have)?", Optional: true,
 		Value: v.Form.Parts[i].Effort, Problem: v.Problems[name(i, "effort_6_20")],
-		Options: []ui.Option{{Value: "", Label: "Not asked"}},
+		Options: []ui.Option{{Value: "", Label: "No answer"}},
 	}
 	for n := 6; n <= 20; n++ {
 		f.Options = append(f.Options, ui.Option{Value: strconv.Itoa(n), Label: strconv.Itoa(n)})
@@ -227,13 +227,51 @@ func (v logView) effortField(i int) ui.Field {
 	return f
 }
 
-func activityOptions() []ui.Option {
+// buttons end the form. The server adds and removes parts, so that it works
+// without scripts, and the page comes back at the part.
+func (v logView) buttons() []ui.Button {
+	list := []ui.Button{{Label: "Save"}}
+	n := len(v.Form.Parts)
+	if n < maxParts {
+		list = append(list, ui.Button{Label: "Add a part at another effort", Name: "do", Value: "add", To: "/log#" + partID(n), Kind: ui.Quiet})
+	}
+	if n > 1 {
+		list = append(list, ui.Button{
+			Label: fmt.Sprintf("Remove part %d", n), Name: "do", Value: "remove", To: "/log#" + partID(n-2), Kind: ui.Quiet,
+		})
+	}
+	return list
+}
+
+// groupWords are the headings of the list of activities.
+var groupWords = map[activity.Group]string{
+	activity.Walk: "Walking", activity.Stairs: "Stairs and steps", activity.Run: "Running", activity.Cycle: "Cycling",
+	activity.Machine: "Machines", activity.Water: "In the water", activity.Strength: "Strength", activity.Gentle: "Gentle exercise",
+	activity.Dance: "Dancing", activity.Sport: "Sport", activity.Home: "House and garden", activity.Rest: "Rest",
+}
+
+// activityOptions lists the activities by group, those done lately first and only
+// there: what most people look for is what they did the last time.
+func activityOptions(recent []store.Session) []ui.Option {
 	options := []ui.Option{{Value: "", Label: "Choose"}}
+	lately := map[string]bool{}
+	for _, s := range recent {
+		for _, p := range s.Parts {
+			if a, err := activity.Find(p.Activity); err == nil && !lately[a.ID] {
+				lately[a.ID] = true
+				options = append(options, ui.Option{Value: a.ID, Label: a.Name, Group: "What you did lately"})
+			}
+		}
+	}
 	for _, a := range activity.All() {
-		options = append(options, ui.Option{Value: a.ID, Label: a.Name})
+		if !lately[a.ID] {
+			options = append(options, ui.Option{Value: a.ID, Label: a.Name, Group: groupWords[a.Group]})
+		}
 	}
 	return options
 }
+
+func partID(i int) string { return fmt.Sprintf("part-%d", i+1) }
 
 func partTitle(i, of int) string {
 	if of == 1 {

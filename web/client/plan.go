@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 
+	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/store"
 	"brae/web/page"
@@ -47,7 +48,27 @@ func newPlanView(w store.ClientWeek) planView {
 		{Term: "How it should feel", Detail: intensity.Cue(class)},
 		{Term: "What the week adds up to", Detail: targetWords(pr)},
 	}
-	v.Zones = page.Zones("How hard each step is", pr.Zones, w.Ceiling, intensity.Light, intensity.Vigorous)
+	v.Zones = plainZones(page.Zones("Easier and harder", pr.Zones, w.Ceiling, intensity.Light, intensity.Vigorous), pr.Zones)
+	return v
+}
+
+// plainZones puts what the heart rates rest on into a client's words. The reasons
+// and notes of the record are written for the practitioner.
+func plainZones(v ui.Zones, z store.Zones) ui.Zones {
+	v.Notes = nil
+	switch z.Basis {
+	case heartrate.Measured:
+		v.Basis = "The heart rates come from your exercise test."
+	case heartrate.Predicted:
+		v.Basis = "The heart rates are worked out from your age and your resting pulse. They do not fit everybody. How well you can talk always counts, too."
+	case heartrate.CeilingOnly:
+		v.Basis = "There is one heart rate that you stay below. Otherwise go by how well you can talk."
+	default:
+		v.Basis = "We show no heart rates, because they would not be right for you. Go by how well you can talk."
+	}
+	if z.Ceiling > 0 {
+		v.Notes = []string{fmt.Sprintf("Never above %d beats a minute.", z.Ceiling)}
+	}
 	return v
 }
 

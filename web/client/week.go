@@ -22,9 +22,7 @@ type weekView struct {
 	Slope    ui.Slope
 	Holds    []ui.Hold
 	Fill     []string // what would do the rest
-	Zones    *ui.Zones
-	Cue      string // the talk-test cue of the prescribed class
-	Class    intensity.Class
+	Effort   []ui.Definition // how hard it should be; empty without a prescription
 	Sessions []sessionLine
 	Recent   []sessionLine
 	Planned  bool // there is a prescription
@@ -51,11 +49,9 @@ func newWeekView(w store.ClientWeek) weekView {
 		Fill: fill(w.Fill, w.DaysLeft),
 	}
 	if w.Prescription != nil {
-		v.Class = min(w.Prescription.Class, w.Ceiling)
-		v.Cue = intensity.Cue(v.Class)
-		zones := page.Zones("How hard", w.Prescription.Zones, w.Ceiling, intensity.Light, max(v.Class, intensity.Light))
-		v.Zones = &zones
+		v.Effort = effort(min(w.Prescription.Class, w.Ceiling), w.Prescription.Zones, w.Ceiling)
 	}
+	v.Slope.HideTitle, v.Slope.Line = true, "" // the heading and the sentence say both
 	for _, s := range w.Sessions {
 		v.Sessions = append(v.Sessions, newSessionLine(s, w.Target))
 	}
@@ -87,18 +83,38 @@ func Holds(holds []store.Hold) []ui.Hold {
 	var list []ui.Hold
 	for _, h := range holds {
 		hold := ui.Hold{
-			Since: h.OpenedAt.Format("2 January 2006"),
-			Next:  "Your practitioner will tell you when this changes. You can still log what you do.",
+			Next: "You can still log what you do. Your practitioner will tell you when this changes.",
 		}
 		switch h.Scope {
 		case clearance.Vigorous:
-			hold.Sentence = "No hard exercise until a doctor has answered. If you can talk in whole sentences, it is not too hard."
+			hold.Sentence = "No hard exercise until a doctor has answered."
+			hold.Cause = "If you can talk in whole sentences, it is not too hard."
 		case clearance.AboveLight:
-			hold.Sentence = "Only easy exercise until a doctor has answered. If you can sing, it is easy enough."
+			hold.Sentence = "Only easy exercise until a doctor has answered."
+			hold.Cause = "If you can sing, it is easy enough."
 		case clearance.All:
-			hold.Sentence = "No exercise until a doctor has answered. The everyday movement you are used to is your and your doctor's call."
+			hold.Sentence = "No exercise until a doctor has answered."
+			hold.Cause = "Ask your doctor how much you may move in your everyday life."
 		}
 		list = append(list, hold)
+	}
+	return list
+}
+
+// effort tells how hard the prescribed class is: by talking first, since that
+// always holds, then by effort, and by heart rate where there is a basis for it.
+func effort(class intensity.Class, z store.Zones, ceiling intensity.Class) []ui.Definition {
+	if class == intensity.None {
+		return nil
+	}
+	row := page.Zones("", z, ceiling, class, class).Rows[0]
+	list := []ui.Definition{
+		{Term: "How hard", Content: ui.ClassTag(class)},
+		{Term: "Talk test", Detail: row.Talk},
+		{Term: "Effort", Detail: row.Effort},
+	}
+	if row.HeartRate != "" {
+		list = append(list, ui.Definition{Term: "Heart rate", Detail: row.HeartRate})
 	}
 	return list
 }

@@ -2,9 +2,11 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"brae/domain/activity"
+	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/source"
 	"brae/store"
@@ -66,7 +68,7 @@ func Zones(caption string, z store.Zones, ceiling, from, to intensity.Class) ui.
 		}
 		for _, b := range z.Bands {
 			if b.Class == c && z.Basis.Valid() && b.Why == "" {
-				row.HeartRate = fmt.Sprintf("%d to %d bpm", b.Low, min(b.High, b.PrescribeTo))
+				row.HeartRate = fmt.Sprintf("%d to %d bpm", b.Low, highest(b))
 			}
 		}
 		v.Rows = append(v.Rows, row)
@@ -75,9 +77,20 @@ func Zones(caption string, z store.Zones, ceiling, from, to intensity.Class) ui.
 		v.Notes = append(v.Notes, fmt.Sprintf("Never above %d beats a minute.", z.Ceiling))
 	}
 	for _, key := range z.Cites {
-		v.Sources = append(v.Sources, Source(source.Key(key)))
+		if s := Source(source.Key(key)); !slices.Contains(v.Sources, s) {
+			v.Sources = append(v.Sources, s)
+		}
 	}
 	return v
+}
+
+// highest is how far up a range goes as pages show it: as far as may be
+// prescribed, or to its end where the class is never prescribed.
+func highest(b store.Band) heartrate.BPM {
+	if b.PrescribeTo == 0 {
+		return b.High
+	}
+	return min(b.High, b.PrescribeTo)
 }
 
 // Source is a citation as pages show it.

@@ -3,6 +3,7 @@ package staff
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -188,7 +189,7 @@ func staffHolds(holds []store.Hold) []ui.Hold {
 	var list []ui.Hold
 	for _, h := range holds {
 		list = append(list, ui.Hold{
-			Sentence: holdWords(h.Scope) + ".", Cause: h.Reason + " (" + h.Cause + ")",
+			Sentence: holdWords(h.Scope) + ".", Cause: h.Reason,
 			Since: h.OpenedAt.Format("2 January 2006"),
 			Next:  "It is released when a doctor has answered.",
 		})
@@ -196,25 +197,57 @@ func staffHolds(holds []store.Hold) []ui.Hold {
 	return list
 }
 
+// shownAtOnce is how many sessions stand on the record before the rest is folded
+// away: about two weeks of an active client.
+const shownAtOnce = 8
+
+func (v clientView) latest() []store.Session {
+	return v.Record.Logged[:min(shownAtOnce, len(v.Record.Logged))]
+}
+
+func (v clientView) earlier() []store.Session {
+	return v.Record.Logged[len(v.latest()):]
+}
+
+// withHeartRate reports whether any session has a heart rate, so that there is
+// something to show in a column for it.
+func (v clientView) withHeartRate() bool {
+	return slices.ContainsFunc(v.Record.Logged, func(s store.Session) bool {
+		return slices.ContainsFunc(s.Parts, func(p store.Part) bool { return p.HeartRate > 0 })
+	})
+}
+
+func (v clientView) joinedWords() string {
+	if v.Record.Joined {
+		return "has joined"
+	}
+	return "has not joined yet"
+}
+
 // sessionTable lists logged sessions.
-func sessionTable(sessions []store.Session) ui.Table {
+func sessionTable(sessions []store.Session, heartRate bool) ui.Table {
 	t := ui.Table{
 		Caption: "Sessions of the last four weeks", HideCaption: true,
-		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Talk test"}, {Label: "Heart rate", Number: true}, {Label: "Minutes", Number: true}},
+		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Talk test"}, {Label: "Minutes", Number: true}},
+	}
+	if heartRate {
+		t.Columns = append(t.Columns, ui.Column{Label: "Heart rate", Number: true})
 	}
 	for _, s := range sessions {
 		for i, part := range s.Parts {
 			dayWords := ""
 			if i == 0 {
-				dayWords = day(s.Day)
+				dayWords = s.Day.Time().Format("Mon\u00a02\u00a0Jan")
 			}
-			hr := ""
-			if part.HeartRate > 0 {
-				hr = number(part.HeartRate)
+			cells := []ui.Cell{{Text: dayWords}, {Text: page.PartWords(part)}, {Text: page.TalkWord(part.Talk)}, {Text: number(part.Minutes)}}
+			if heartRate {
+				hr := ""
+				if part.HeartRate > 0 {
+					hr = number(part.HeartRate)
+				}
+				cells = append(cells, ui.Cell{Text: hr})
 			}
-			t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{
-				{Text: dayWords}, {Text: page.PartWords(part)}, {Text: page.TalkWord(part.Talk)}, {Text: hr}, {Text: number(part.Minutes)},
-			}})
+			t.Rows = append(t.Rows, ui.Row{Cells: cells})
 		}
 	}
 	return t

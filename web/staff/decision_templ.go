@@ -85,7 +85,7 @@ func decisionPage(v decisionView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<p class=\"quiet\">Brae cannot tell whether a symptom is dangerous. If you are worried, treat it as an emergency. A practitioner may be stricter than this decision at any time, and needs a doctor's answer to be looser.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<p class=\"soft\">Brae cannot tell whether a symptom is dangerous. If you are worried, treat it as an emergency. A practitioner may be stricter than this decision at any time, and needs a doctor's answer to be looser.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

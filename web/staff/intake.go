@@ -245,12 +245,11 @@ func (p Pages) intakeConflict(w http.ResponseWriter, r *http.Request, id [16]byt
 func (p Pages) renderIntake(w http.ResponseWriter, r *http.Request, status int, v intakeView) error {
 	frame := p.Frame(r, v.Step.Title+", intake of "+v.Client.Name())
 	frame.ProblemTitle = v.Problems != nil || v.Doubtful != ""
-	frame.Wide = true
 	v.Ready = true
 	_, problems := intake.Read(v.Draft.Answers, v.Draft.Settings)
 	for _, s := range steps {
 		state := stateOf(s, v.Draft.Answers, problems)
-		v.Steps = append(v.Steps, ui.Step{Label: s.Title, Href: v.base() + "/intake/" + s.ID, State: state, Note: note(s, v.Draft.Answers)})
+		v.Steps = append(v.Steps, ui.Step{Label: s.Title, Href: v.base() + "/intake/" + s.ID, State: state, Note: note(s, v.Draft.Answers), Here: s.ID == v.Step.ID})
 		v.Ready = v.Ready && state == ui.Done
 	}
 	return p.Render(w, r, status, frame, intakePage(v))
@@ -282,7 +281,7 @@ func stateOf(s step, answers store.Answers, problems domain.Problems) ui.StepSta
 	return ui.NotStarted
 }
 
-// note counts the answers of a step of questions.
+// note counts the answers of a step of questions that is not done.
 func note(s step, answers store.Answers) string {
 	if len(s.Needed) < 3 {
 		return ""
@@ -292,6 +291,9 @@ func note(s step, answers store.Answers) string {
 		if answers[field] != "" {
 			n++
 		}
+	}
+	if n == len(s.Needed) {
+		return ""
 	}
 	return strconv.Itoa(n) + " of " + strconv.Itoa(len(s.Needed)) + " answered"
 }

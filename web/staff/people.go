@@ -85,6 +85,7 @@ func (p Pages) renderPeople(w http.ResponseWriter, r *http.Request, status int, 
 	}
 	frame := p.Frame(r, "People")
 	frame.ProblemTitle = v.Problems != nil
+	frame.Wide = true
 	return p.Render(w, r, status, frame, peoplePage(v))
 }
 

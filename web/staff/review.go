@@ -191,9 +191,16 @@ func ago(d, today domain.Date) string {
 	}
 }
 
-// showWords are the filters of the review, in their order.
-var showWords = []struct{ key, label string }{
-	{"all", "All"}, {"behind", "Short of the target"}, {"silent", "No log lately"}, {"held", "On hold"},
+// choices are the filters of the review, with how many clients each shows.
+func (v reviewView) choices() []ui.Choice {
+	list := []ui.Choice{
+		{Label: "All", Href: "all"}, {Label: "Short of the target", Href: "behind"},
+		{Label: fmt.Sprintf("No log for %d days", v.SilentDays), Href: "silent"}, {Label: "On hold", Href: "held"},
+	}
+	for i, c := range list {
+		list[i].Href, list[i].Count, list[i].Current = v.Query.href("show", c.Href), strconv.Itoa(v.Counts[c.Href]), v.Query.Show == c.Href
+	}
+	return list
 }
 
 // sentence says how the week stands.
@@ -203,7 +210,10 @@ func (v reviewView) sentence() string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%d of %d clients are short of their target so far", v.Counts["behind"], v.Total)
-	if n := v.Counts["silent"]; n > 0 {
+	switch n := v.Counts["silent"]; {
+	case n == 1:
+		fmt.Fprintf(&b, "; 1 has not logged for %d days", v.SilentDays)
+	case n > 1:
 		fmt.Fprintf(&b, "; %d have not logged for %d days", n, v.SilentDays)
 	}
 	return b.String() + "."

@@ -55,6 +55,7 @@ type Step struct {
 	Href  string
 	State StepState
 	Note  string // "2 of 7 answered"
+	Here  bool   // the part that the page shows
 }
 
 // StepState says how far a part is.
@@ -86,6 +87,14 @@ func progress(steps []Step) string {
 		}
 	}
 	return strconv.Itoa(done) + " of " + strconv.Itoa(len(steps)) + " done. Any order will do."
+}
+
+// Choice is one view of a list among others.
+type Choice struct {
+	Label   string
+	Count   string // how many it shows; none if empty
+	Href    string
+	Current bool
 }
 
 // Definition is a term and what stands against it. Content, if set, replaces

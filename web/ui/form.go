@@ -38,7 +38,26 @@ type Option struct {
 	Value   string
 	Label   string
 	Hint    string
-	Checked bool // of Checkboxes; elsewhere the field's value decides
+	Group   string // of Select: the heading it stands under with its neighbours
+	Checked bool   // of Checkboxes; elsewhere the field's value decides
+}
+
+// optionGroup is neighbouring options under one heading, which may be empty.
+type optionGroup struct {
+	label   string
+	options []Option
+}
+
+func (f Field) optionGroups() []optionGroup {
+	var groups []optionGroup
+	for _, o := range f.Options {
+		if n := len(groups); n > 0 && groups[n-1].label == o.Group {
+			groups[n-1].options = append(groups[n-1].options, o)
+			continue
+		}
+		groups = append(groups, optionGroup{o.Group, []Option{o}})
+	}
+	return groups
 }
 
 // Group is a set of questions under one heading.
@@ -56,6 +75,7 @@ type Button struct {
 	Href  string // makes it a link
 	Name  string // with Value, sent when this button is pressed
 	Value string
+	To    string // address that takes the form instead of the form's own
 	Kind  ButtonKind
 }
 

@@ -261,13 +261,14 @@ func shots() []shot {
 		{"staff-intake", staffPage("Intake"), templ.Join(
 			Heading("Intake", "Ada Example"),
 			Steps([]Step{
-				{"The person", "/a", Done, ""}, {"Activity now", "/b", Started, "2 of 4 answered"},
-				{"Known disease", "/c", NotStarted, ""}, {"Measurements", "/d", Wrong, ""}}),
+				{"The person", "/a", Done, "", false}, {"Activity now", "/b", Started, "2 of 4 answered", true},
+				{"Known disease", "/c", NotStarted, "", false}, {"Measurements", "/d", Wrong, "", false}}),
 			intakeForm(nil))},
 		{"staff-intake-refused", refusedIntake, templ.Join(
 			ErrorSummary(Problems(intakeProblems, "person", "name", "birth_date", "weight", "heart", "consent")), Heading("Intake", "Ada Example"), intakeForm(intakeProblems))},
 		{"staff-review", wide, templ.Join(
 			Heading("Review", "Week of 9 March 2026"),
+			Choices("Show", Choice{"All", "12", "/review", true}, Choice{"On hold", "2", "/review?show=held", false}),
 			DataTable(reviewTable()),
 			Pagination(Pager{Previous: "/review?page=1", Next: "/review?page=3", Position: "Page 2 of 5"}),
 			Empty(Nothing{Title: "No doctor's answer is overdue", Text: "Holds that wait for an answer are listed here."}),

@@ -28,6 +28,7 @@ type Page struct {
 	Manifest     string    // address of the web app manifest, if any
 	Scripts      []string  // further modules, as embedded: "js/log.js"
 	Wide         bool      // a page of tables: use the width of the window
+	IdleMinutes  int       // without use until the sign-in ends: a script warns before; 0 is no warning
 }
 
 // Who is the account that is signed in.
@@ -92,7 +93,11 @@ func (p Page) home() string {
 
 func (p Page) scripts() []string {
 	var paths []string
-	for _, name := range append([]string{"js/form.js"}, p.Scripts...) {
+	names := []string{"js/form.js"}
+	if p.IdleMinutes > 0 {
+		names = append(names, "js/idle.js")
+	}
+	for _, name := range append(names, p.Scripts...) {
 		paths = append(paths, static.Path(name))
 	}
 	return paths

@@ -13,12 +13,13 @@ import (
 // towards a ridge at the target. What a day adds lies as one layer in the hill,
 // in the texture of its intensity.
 type Slope struct {
-	ID      string // unique on the page; "week" if empty
-	Title   string // "This week"
-	Days    [7]SlopeDay
-	Target  volume.Target
-	Through int    // days that have begun, 0 to 7: the hill ends there
-	Line    string // a sentence under the numbers, such as what is left
+	ID        string // unique on the page; "week" if empty
+	Title     string // "This week"
+	HideTitle bool   // kept for screen readers, where a heading says the same
+	Days      [7]SlopeDay
+	Target    volume.Target
+	Through   int    // days that have begun, 0 to 7: the hill ends there
+	Line      string // a sentence under the numbers, such as what is left
 }
 
 // SlopeDay is what was done on one day.
