@@ -45,7 +45,8 @@ type Return struct {
 //
 // That recent gains are gone after four weeks is published; the steps are not.
 //
-// Source: mujika2001. Practice rule: practice.
+// Source: mujika2001.
+// Practice rule: practice.
 func StepBack(days int, cause Cause, p Policy) (Return, error) {
 	var problems domain.Problems
 	if days < 0 {
@@ -66,7 +67,7 @@ func StepBack(days int, cause Cause, p Policy) (Return, error) {
 	case days <= p.BreakResume:
 		r.EasyEnd = true
 	case days <= p.BreakOne:
-		r.Rungs, r.CutTime, r.Weeks = 1, p.CutOne, 1
+		r.Rungs, r.CutTime, r.Weeks = 1, p.CutOne, p.BackWeeksOne
 	case days <= p.BreakTwo:
 		r.Rungs, r.CutTime, r.Easier, r.Weeks = 2, p.CutTwo, 1, p.BackWeeks
 	default:

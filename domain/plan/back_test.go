@@ -120,7 +120,7 @@ func TestReturnFrom(t *testing.T) {
 			plan.Dose{Class: moderate, Sessions: 2, Minutes: 20, Vigorous: 36}, nil, plan.Dose{Class: moderate, Sessions: 2, Minutes: 15, Vigorous: 30},
 		},
 		{"practice setting: from the start, one rung below", 29, now, []plan.Dose{rung(3, 30)}, rung(3, 30)},
-		{"practice setting: a quarter of two hours", 14, rung(2, 120), nil, rung(2, 90)},
+		{"practice setting: a quarter of 200 minutes", 14, rung(2, 200), nil, rung(2, 150)},
 		{"practice setting: half of two minutes", 20, rung(2, 2), nil, plan.Dose{Class: light, Sessions: 2, Minutes: 1}},
 		{
 			"practice setting: one vigorous minute is one class harder", 20,

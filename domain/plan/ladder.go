@@ -53,7 +53,8 @@ const (
 // the input makes no plan. Fields are start.class, start.sessions,
 // start.minutes, goal_minutes, weeks, ceiling and preset.
 //
-// Source: getp10, garber2011. Practice rule: practice.
+// Source: getp10, garber2011.
+// Practice rule: practice.
 func Ladder(in Input, p Policy) (Plan, error) {
 	if err := in.check(p); err != nil {
 		return Plan{}, err

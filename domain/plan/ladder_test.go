@@ -317,7 +317,7 @@ func TestLadderRefuses(t *testing.T) {
 		{"practice setting: more than a year", with(func(in *plan.Input) { in.Weeks = 53 }), "weeks", false},
 		{"no such class", with(func(in *plan.Input) { in.Ceiling = 6 }), "ceiling", false},
 		{"no such class", with(func(in *plan.Input) { in.Ceiling = -1 }), "ceiling", false},
-		{"no such programme", with(func(in *plan.Input) { in.Preset = "couch" }), "preset", false},
+		{"no such programme", with(func(in *plan.Input) { in.Preset = "walk_13" }), "preset", false},
 		{"arithmetic: each field its problem", plan.Input{Ceiling: 7, Preset: "x"}, "ceiling goal_minutes preset start.class start.minutes start.sessions weeks", false},
 		{"ACSM 2015 screening (copy): disease and not exercising, nothing before the doctor", with(func(in *plan.Input) { in.Ceiling = none }), "ceiling", true},
 		{"practice setting: nothing is planned below light", with(func(in *plan.Input) { in.Ceiling = intensity.VeryLight }), "ceiling", true},

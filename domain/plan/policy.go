@@ -9,8 +9,8 @@ type Policy struct {
 	SessionsMost, MinutesMost, WeeksMost, GoalMost int
 
 	// Steps.
-	StepWeeks, TimeStep, TimeFirst, Frequency, TimeMost, SteepTime, RunningJump int
-	VigorousStep, VigorousMost                                                  int
+	StepDays, StepWeeks, TimeStep, TimeFirst, Frequency, TimeMost, SteepTime, RunningJump int
+	VigorousStep, VigorousMost                                                            int
 
 	// Phases.
 	LightWeeks, LightWeeksLeast, ModerateWeeksLeast, VigorousFrom               int
@@ -23,7 +23,7 @@ type Policy struct {
 	SteadyWeeks, NoGainWeeks, ReserveStep                                                      int
 
 	// Breaks.
-	BreakResume, BreakOne, BreakTwo, CutOne, CutTwo, BackWeeks int
+	BreakResume, BreakOne, BreakTwo, CutOne, CutTwo, BackWeeksOne, BackWeeks int
 }
 
 // entry ties a setting to its field of Policy, so that neither is forgotten.

@@ -13,6 +13,7 @@ import (
 func TestSettings(t *testing.T) {
 	want := map[string][3]int{ // practice settings: default, lowest, highest
 		"plan.sessions_most": {14, 7, 21}, "plan.minutes_most": {240, 60, 720}, "plan.weeks_most": {52, 12, 104}, "plan.goal_most": {1500, 300, 3000},
+		"plan.step_days":  {7, 7, 28},
 		"plan.step_weeks": {2, 1, 4}, // ACSM guidelines, from memory: every one to two weeks
 		"plan.time_step":  {5, 1, 10}, "plan.time_first": {30, 15, 45}, "plan.frequency": {5, 3, 7}, "plan.time_most": {60, 45, 90},
 		"plan.steep_time": {10, 5, 30}, "plan.running_jump": {30, 10, 100}, "plan.vigorous_step": {4, 1, 20}, "plan.vigorous_most": {50, 10, 150},
@@ -25,7 +26,7 @@ func TestSettings(t *testing.T) {
 		"plan.too_hard_of": {3, 2, 10}, "plan.too_hard_sessions": {2, 1, 10}, "plan.too_hard_effort": {15, 14, 17}, "plan.too_hard_effort_vigorous": {18, 16, 20},
 		"plan.steady_weeks": {4, 2, 12}, "plan.no_gain_weeks": {8, 4, 26}, "plan.reserve_step": {5, 1, 10},
 		"plan.break_resume": {7, 3, 10}, "plan.break_one": {14, 8, 21}, "plan.break_two": {28, 15, 42},
-		"plan.cut_one": {25, 10, 50}, "plan.cut_two": {50, 25, 75}, "plan.back_weeks": {2, 1, 6},
+		"plan.cut_one": {25, 10, 50}, "plan.cut_two": {50, 25, 75}, "plan.back_weeks_one": {1, 1, 6}, "plan.back_weeks": {2, 1, 6},
 	}
 	seen := map[string]bool{}
 	for _, s := range plan.Settings {

@@ -37,7 +37,8 @@ type Bout struct {
 
 // Presets returns all presets, by how hard they get.
 //
-// Source: nhlbi_walk, racgp_cardiac, nhs_run, heritage. Practice rule: practice.
+// Source: nhlbi_walk, racgp_cardiac, nhs_run, heritage.
+// Practice rule: practice.
 func Presets() []Preset { return slices.Clone(presets) }
 
 // PresetOf returns the preset with that ID.

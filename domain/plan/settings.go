@@ -20,6 +20,10 @@ var entries = []entry{
 		Key: "plan.goal_most", Unit: "min", Default: 1500, Low: 300, High: 3000, Cites: []source.Key{"practice"},
 		Says: "A plan's goal is at most this many moderate-equivalent minutes a week.",
 	}},
+	{func(p *Policy) *int { return &p.StepDays }, source.Setting{
+		Key: "plan.step_days", Unit: "days", Default: 7, Low: 7, High: 28, Cites: []source.Key{"getp10", "practice"},
+		Says: "No step up is suggested within this many days after a change.",
+	}},
 	{func(p *Policy) *int { return &p.StepWeeks }, source.Setting{
 		Key: "plan.step_weeks", Unit: "weeks", Default: 2, Low: 1, High: 4, Cites: []source.Key{"getp10"},
 		Says: "After the light phase a plan takes one step in this many weeks, more often only where the goal asks for it.",
@@ -187,6 +191,10 @@ var entries = []entry{
 	{func(p *Policy) *int { return &p.CutTwo }, source.Setting{
 		Key: "plan.cut_two", Unit: "per cent", Default: 50, Low: 25, High: 75, Cites: []source.Key{"practice"},
 		Says: "Two rungs lower, where there are none, is this much less time and one class easier.",
+	}},
+	{func(p *Policy) *int { return &p.BackWeeksOne }, source.Setting{
+		Key: "plan.back_weeks_one", Unit: "weeks", Default: 1, Low: 1, High: 6, Cites: []source.Key{"practice"},
+		Says: "After one rung back the lower dose is kept for this many weeks.",
 	}},
 	{func(p *Policy) *int { return &p.BackWeeks }, source.Setting{
 		Key: "plan.back_weeks", Unit: "weeks", Default: 2, Low: 1, High: 6, Cites: []source.Key{"practice"},

@@ -77,7 +77,8 @@ const (
 // than the ceiling: a doctor's review that holds vigorous work keeps nobody from
 // more time.
 //
-// Source: toronto_rehab, getp10. Practice rule: practice.
+// Source: toronto_rehab, getp10.
+// Practice rule: practice.
 func Judge(r Record, p Policy) (Status, []Reason) {
 	if r.Dose.Hardest() > r.Ceiling {
 		return Held, []Reason{{BecauseCeiling, int(r.Dose.Hardest()), int(r.Ceiling)}}

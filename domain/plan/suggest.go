@@ -44,8 +44,6 @@ const (
 	SuggestTop          = "top"            // no step is left below the ceiling
 )
 
-const daysBetweenSteps = 7 // never two steps in a week
-
 // Suggest returns the one step that the status calls for. Up it goes only when
 // the client is ready, not twice in a week, and by one component: to the next
 // phase if that is open, else time until 30 minutes, sessions until 5 a week,
@@ -53,7 +51,8 @@ const daysBetweenSteps = 7 // never two steps in a week
 // class once the client has been steady too long. It never goes above the
 // ceiling.
 //
-// Source: toronto_rehab, getp10. Practice rule: practice.
+// Source: toronto_rehab, getp10.
+// Practice rule: practice.
 func Suggest(s Situation, p Policy) Suggestion {
 	switch s.Status {
 	case Held:
@@ -114,8 +113,8 @@ func shorter(d Dose, p Policy) Dose {
 }
 
 func (s Situation) up(p Policy) Suggestion {
-	if s.ChangedDays < daysBetweenSteps {
-		return s.keep(Reason{SuggestTooSoon, s.ChangedDays, daysBetweenSteps})
+	if s.ChangedDays < p.StepDays {
+		return s.keep(Reason{SuggestTooSoon, s.ChangedDays, p.StepDays})
 	}
 	if to, ok := s.nextPhase(p); ok {
 		return Suggestion{Step: Intensity, Up: true, To: to, Reasons: []Reason{{Code: SuggestPhase}}}

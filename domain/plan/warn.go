@@ -24,7 +24,8 @@ const (
 // that of a client who is used to it: its vigorous work is not introduced, so
 // only the ceiling is minded.
 //
-// Source: getp10, toronto_rehab. Practice rule: practice.
+// Source: getp10, toronto_rehab.
+// Practice rule: practice.
 func Warnings(weeks []Week, ceiling intensity.Class, behind int, p Policy) []Warning {
 	var all []Warning
 	warn := func(w Week, code string, have, need int) {
@@ -78,7 +79,8 @@ func hardest(w Week) intensity.Class {
 // reports false: there is nothing to compare with. It is a soft warning. A ten
 // per cent rule made no difference in its randomised trial.
 //
-// Source: buist2008. Practice rule: practice.
+// Source: buist2008.
+// Practice rule: practice.
 func RunningJump(minutes int, before [2]int, p Policy) bool {
 	sum := before[0] + before[1]
 	return sum > 0 && minutes*2*100 > sum*(100+p.RunningJump)

@@ -10,9 +10,6 @@ import (
 // weekMinutes is how many minutes a week has.
 const weekMinutes = 7 * 24 * 60
 
-// spikeWeeks is how many weeks a spike is compared with.
-const spikeWeeks = 4
-
 // CheckSession says what is wrong with the minutes of a logged session, and
 // what the person has to confirm before it is saved. Each part, and all parts
 // together, have 1 to 720 minutes; more than 240 is asked about. Fields are
@@ -86,14 +83,14 @@ func field(i int, name string) string { return fmt.Sprintf("parts[%d].%s", i, na
 //
 // Practice rule: practice.
 func Spike(minutes int, before []int, p Policy) bool {
-	if len(before) < spikeWeeks || minutes <= p.SpikeFloor {
+	if len(before) < p.SpikeWeeks || minutes <= p.SpikeFloor {
 		return false
 	}
 	sum := 0
-	for _, m := range before[len(before)-spikeWeeks:] {
+	for _, m := range before[len(before)-p.SpikeWeeks:] {
 		sum += m
 	}
-	return minutes*spikeWeeks*100 > sum*p.SpikePercent
+	return minutes*p.SpikeWeeks*100 > sum*p.SpikePercent
 }
 
 // CheckDay says why a session cannot be logged for a day: it is still to come, or

@@ -50,7 +50,8 @@ type Item struct {
 // counts towards the target. If the days are too few, it returns the one way
 // that comes nearest and says what it leaves. The error is a [domain.Problems].
 //
-// Source: paga2018. Practice rule: practice.
+// Source: paga2018.
+// Practice rule: practice.
 func Fill(in FillInput, p Policy) ([]Option, error) {
 	if err := in.check(); err != nil {
 		return nil, err

@@ -9,6 +9,7 @@ type Policy struct {
 	SessionConfirm int // minutes; a longer session is asked about
 	WeekConfirm    int // minutes; a longer week is asked about
 	SpikePercent   int // of the mean of the last four weeks; more is looked at
+	SpikeWeeks     int // that it is compared with
 	SpikeFloor     int // minutes; a shorter week is never a spike
 	LogDays        int // days back that a session can still be logged
 	SilentDays     int // days without a log after which somebody looks
@@ -40,8 +41,13 @@ var (
 	}
 	settingSpikePercent = source.Setting{
 		Key: "volume.spike_percent", Topic: source.TopicVolume, Unit: "per cent",
-		Says:    "A week with more minutes than this share of the mean of the four weeks before is looked at.",
+		Says:    "A week with more minutes than this share of the mean of the weeks before is looked at.",
 		Default: 150, Low: 110, High: 300, Cites: []source.Key{"practice"},
+	}
+	settingSpikeWeeks = source.Setting{
+		Key: "volume.spike_weeks", Topic: source.TopicVolume, Unit: "weeks",
+		Says:    "How many weeks before it a week is compared with.",
+		Default: 4, Low: 2, High: 12, Cites: []source.Key{"practice"},
 	}
 	settingSpikeFloor = source.Setting{
 		Key: "volume.spike_floor", Topic: source.TopicVolume, Unit: "min",
@@ -78,7 +84,7 @@ var (
 // Settings are the numbers here that a practice may change.
 var Settings = []source.Setting{
 	settingTarget, settingSessionMost, settingSessionConfirm, settingWeekConfirm,
-	settingSpikePercent, settingSpikeFloor, settingLogDays, settingSilentDays, settingFillUsual, settingFillMost, settingFillRound,
+	settingSpikePercent, settingSpikeWeeks, settingSpikeFloor, settingLogDays, settingSilentDays, settingFillUsual, settingFillMost, settingFillRound,
 }
 
 // PolicyFrom returns the policy of a practice; PolicyFrom(nil) is all defaults.
@@ -91,6 +97,7 @@ func PolicyFrom(v source.Values) Policy {
 		SessionConfirm: v.Of(settingSessionConfirm),
 		WeekConfirm:    v.Of(settingWeekConfirm),
 		SpikePercent:   v.Of(settingSpikePercent),
+		SpikeWeeks:     v.Of(settingSpikeWeeks),
 		SpikeFloor:     v.Of(settingSpikeFloor),
 		LogDays:        v.Of(settingLogDays),
 		SilentDays:     v.Of(settingSilentDays),

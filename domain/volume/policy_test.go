@@ -14,7 +14,7 @@ func TestPolicy(t *testing.T) {
 	want := volume.Policy{
 		Target:      150,                                         // PAGA 2018, WHO 2020
 		SessionMost: 720, SessionConfirm: 240, WeekConfirm: 1500, // practice settings from here on
-		SpikePercent: 150, SpikeFloor: 60, LogDays: 28, SilentDays: 7,
+		SpikePercent: 150, SpikeWeeks: 4, SpikeFloor: 60, LogDays: 28, SilentDays: 7,
 		FillUsual: 30, FillMost: 60, FillRound: 5,
 	}
 	if policy != want {
@@ -35,6 +35,7 @@ func TestRanges(t *testing.T) {
 		"volume.session_confirm": {240, 60, 720},
 		"volume.week_confirm":    {1500, 300, 10080},
 		"volume.spike_percent":   {150, 110, 300},
+		"volume.spike_weeks":     {4, 2, 12},
 		"volume.spike_floor":     {60, 0, 150},
 		"volume.fill_usual":      {30, 10, 60},
 		"volume.fill_most":       {60, 20, 120},

@@ -4,7 +4,8 @@ import "brae/domain"
 
 // Target is what a client sets out to do in a week.
 //
-// Source: paga2018. Practice rule: practice.
+// Source: paga2018.
+// Practice rule: practice.
 type Target struct {
 	Minutes int // a week
 
@@ -50,7 +51,8 @@ type TargetFrom struct {
 // same week the later in the list wins. A past week keeps the target of its
 // time.
 //
-// Source: paga2018. Practice rule: practice.
+// Source: paga2018.
+// Practice rule: practice.
 func TargetOf(week domain.Date, agreed []TargetFrom, p Policy) Target {
 	target, since := DefaultTarget(p), domain.Date{}
 	for _, a := range agreed {

@@ -10,7 +10,8 @@ import (
 // of the instant it started, in the zone it was logged in. A session over
 // midnight belongs whole to the day it started on.
 //
-// Source: iso8601. Practice rule: practice.
+// Source: iso8601.
+// Practice rule: practice.
 func WeekOf(started time.Time, zone *time.Location, start time.Weekday) domain.Date {
 	return domain.DateOf(started, zone).Week(start)
 }
