@@ -167,6 +167,8 @@ func TestEveryRoute(t *testing.T) {
 
 		{"GET /review", "/review", [6]int{away, no, no, ok, ok, ok}},
 		{"GET /sources", "/sources", [6]int{away, no, no, ok, ok, ok}},
+		{"GET /numbers", "/numbers", [6]int{away, no, no, ok, ok, ok}},
+		{"GET /numbers/{calculator}", "/numbers/zones?age=60&resting_hr=72", [6]int{away, no, no, ok, ok, ok}},
 		{"POST /sources/settings", "/sources/settings", [6]int{away, no, no, no, no, bad}},
 		{"POST /sources/sign", "/sources/sign", [6]int{away, no, no, no, no, bad}},
 		{"GET /clients", "/clients", [6]int{away, no, no, ok, ok, ok}},

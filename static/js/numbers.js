@@ -24,7 +24,7 @@ async function answer() {
   asking?.abort();
   asking = new AbortController();
   const address = new URL(form.action);
-  address.search = new URLSearchParams(new FormData(form));
+  address.search = new URLSearchParams([...new FormData(form)].filter(([name, value]) => value || name === "shown"));
   let page;
   try {
     const response = await fetch(address, { signal: asking.signal });
@@ -49,7 +49,7 @@ async function answer() {
 // fields tells what is wrong, or shows other fields where another kind of
 // question was chosen.
 function fields(page) {
-  const names = (root) => [...root.querySelectorAll("#fields [name]")].map((control) => control.name).join();
+  const names = (root) => [...root.querySelectorAll("#fields [name]")].map(({ name, type, value }) => name + (type === "hidden" ? value : "")).join();
   if (names(page) !== names(document)) {
     const focused = document.activeElement?.id;
     document.getElementById("fields").replaceChildren(...page.getElementById("fields").childNodes);

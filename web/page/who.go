@@ -183,6 +183,8 @@ func (k *Kit) frame(r *http.Request, title string) ui.Page {
 	if who.Role == domain.RoleClient {
 		p.ClientArea = true
 		p.Emergency = who.Practice.EmergencyNumber
+	} else {
+		p.IdleMinutes = int(staffIdle / time.Minute)
 	}
 	return p
 }
@@ -202,12 +204,14 @@ var navigation = map[domain.Role][]ui.NavItem{
 	domain.RolePractitioner: {
 		{Label: "Clients", Href: "/clients"},
 		{Label: "Week review", Href: "/review"},
+		{Label: "Numbers", Href: "/numbers"},
 		{Label: "Sources", Href: "/sources"},
 	},
 	domain.RoleLead: {
 		{Label: "Week review", Href: "/review"},
 		{Label: "Clients", Href: "/clients"},
 		{Label: "People", Href: "/people"},
+		{Label: "Numbers", Href: "/numbers"},
 		{Label: "Sources", Href: "/sources"},
 	},
 }

@@ -22,6 +22,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Use(kit.SignedIn, kit.Only(domain.RolePractitioner, domain.RoleLead))
 		r.Get("/review", kit.Page(p.Review))
 		r.Get("/sources", kit.Page(p.Sources))
+		r.Get("/numbers", kit.Page(p.Numbers))
+		r.Get("/numbers/{calculator}", kit.Page(p.Numbers))
 		r.Get("/clients", kit.Page(p.Caseload))
 		r.Get("/clients/new", kit.Page(p.NewClient))
 		r.Post("/clients", kit.Page(p.AddClient))
