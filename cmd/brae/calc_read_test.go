@@ -20,6 +20,8 @@ func TestCalcRefusesALine(t *testing.T) {
 		{"a key that stands there twice", "zones", `{"age":60,"resting_hr":72,"age":70}`, "age"},
 		{"a key within that does not exist", "zones", `{"age":60,"resting_hr":72,"limits":{"doctor":130}}`, "limits.doctor"},
 		{"a number in quotes", "zones", `{"age":60,"resting_hr":72,"percents":["40"]}`, "percents[0]"},
+		{"a share above all", "zones", `{"age":60,"resting_hr":72,"percents":[40,101]}`, "percents[1]"},
+		{"a share above all, without a basis", "zones", `{"age":60,"resting_hr":72,"medicines":["metoprolol"],"percents":[101]}`, "percents[0]"},
 		{"a cap on vigorous work below the class", "zones", `{"age":60,"resting_hr":72,"vigorous_to_percent":60}`, "vigorous_to_percent"},
 		{"a condition that does not exist", "zones", `{"age":60,"resting_hr":72,"conditions":["gloom"]}`, "conditions"},
 		{"a heart rate without zones", "part", `{"minutes":30,"hr":120}`, "zones"},

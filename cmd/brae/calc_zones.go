@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -152,20 +153,25 @@ func calcZones(in zonesIn) (zonesOut, error) {
 	for _, n := range z.Notes.All() {
 		out.Notes = append(out.Notes, n.Text)
 	}
-	if z.Max == 0 && len(in.Percents) > 0 {
-		out.Notes = append(out.Notes, "Without a basis there are no targets.")
-		return out, nil
-	}
-	for _, typed := range in.Percents {
+	for i, typed := range in.Percents {
 		percent, err := intensity.ParsePercent(typed.String())
+		if err == nil {
+			_, err = heartrate.RestingError(percent, 1) // refuses what is no share
+		}
 		if err != nil {
-			return zonesOut{}, fieldError{"percents", "Per cents are numbers from 0 to 100 with two decimals at most."}
+			return zonesOut{}, fieldError{fmt.Sprintf("percents[%d]", i), "Per cents are numbers from 0 to 100 with two decimals at most."}
+		}
+		if z.Max == 0 {
+			continue // no basis
 		}
 		t, err := heartrate.Target(z.Max, z.Rest, percent)
 		if err != nil {
 			return zonesOut{}, err
 		}
 		out.Targets = append(out.Targets, targetOut{typed, t.Nearest(), t})
+	}
+	if z.Max == 0 && len(in.Percents) > 0 {
+		out.Notes = append(out.Notes, "Without a basis there are no targets.")
 	}
 	return out, nil
 }
