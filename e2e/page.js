@@ -30,9 +30,12 @@ function choice(question, answer, legend) {
   return only(labels.filter((l) => says(l, answer)), `answer "${answer}" to "${question}"`).control;
 }
 
-// pressable finds what can be pressed. Links to the same place are one.
+// pressable finds what can be pressed by its words, or by how they begin if
+// nothing says just that. Links to the same place are one.
 const pressable = (selector) => (text) => {
-  const found = [...document.querySelectorAll(selector)].filter((b) => shown(b) && says(b, text));
+  const all = [...document.querySelectorAll(selector)].filter(shown);
+  const exact = all.filter((b) => says(b, text));
+  const found = exact.length ? exact : all.filter((b) => words(b).startsWith(text));
   return only(found.filter((b) => !b.href || found.find((other) => other.href === b.href) === b), `"${text}" to press`);
 };
 const button = pressable("button, input[type=submit], a.button, summary");

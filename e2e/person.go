@@ -47,6 +47,7 @@ type Person struct {
 	t      testing.TB
 	base   string // of Brae
 	device Device
+	now    Device // what the window looks like at the moment
 	ctx    context.Context
 	cancel context.CancelFunc
 
@@ -112,6 +113,7 @@ func call[P, R any](command cdp.Command[P, R], params P) chromedp.Action[chromed
 // use makes the window that of a device.
 func (p *Person) use(d Device) {
 	p.t.Helper()
+	p.now = d
 	touch := emulation.SetTouchEmulationEnabledParams{Enabled: d.Touch, MaxTouchPoints: 1}
 	p.must(chromedp.Do(p.ctx,
 		call(emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{
@@ -493,7 +495,7 @@ func (p *Person) picture(name string) {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, patience)
 	defer cancel()
-	png, err := chromedp.Run(ctx, fullPage)
+	png, err := chromedp.Run(ctx, p.wholePage)
 	if err == nil {
 		err = keep(name, png)
 	}
@@ -502,17 +504,26 @@ func (p *Person) picture(name string) {
 	}
 }
 
-// fullPage captures the page with what is below the edge of the window.
-func fullPage(ctx context.Context, t *chromedp.Target) ([]byte, error) {
+// wholePage captures the page in a window that is as high as the page, so that
+// what is fixed to the window's edge is at the end of the picture.
+func (p *Person) wholePage(ctx context.Context, t *chromedp.Target) ([]byte, error) {
 	layout, err := cdp.Call(ctx, t, page.GetLayoutMetrics, cdp.Empty{})
 	if err != nil {
 		return nil, err
 	}
-	size, beyond := layout.CSSContentSize, true
-	picture, err := cdp.Call(ctx, t, page.CaptureScreenshot, page.CaptureScreenshotParams{
-		CaptureBeyondViewport: &beyond,
-		Clip:                  &page.Viewport{Width: size.Width, Height: size.Height, Scale: 1},
-	})
+	window, size := layout.CSSLayoutViewport, layout.CSSContentSize
+	metrics := emulation.SetDeviceMetricsOverrideParams{
+		Width: window.ClientWidth, Height: int64(size.Height), DeviceScaleFactor: 1, Mobile: p.now.Touch,
+	}
+	if _, err := cdp.Call(ctx, t, emulation.SetDeviceMetricsOverride, metrics); err != nil {
+		return nil, err
+	}
+	picture, err := cdp.Call(ctx, t, page.CaptureScreenshot, page.CaptureScreenshotParams{})
+	if err != nil {
+		return nil, err
+	}
+	metrics.Width, metrics.Height = p.now.Width, p.now.Height
+	_, err = cdp.Call(ctx, t, emulation.SetDeviceMetricsOverride, metrics)
 	return picture.Data, err
 }
 

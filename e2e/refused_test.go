@@ -240,7 +240,7 @@ func TestBadInputOfClients(t *testing.T) {
 	p.Fill("Day", "2019-01-01")
 	p.Fill("Note", "<b>windy</b> & \"wet\"")
 	p.Press("Save")
-	p.refused("day", "parts[0].minutes", "parts[0].talk", "parts[0].heart_rate")
+	p.refused("day", "parts[0].minutes", "parts[0].hr")
 	p.kept(map[string]string{
 		"Minutes": "0", "Heart rate while it was steady": "300", "Day": "2019-01-01", "Note": "<b>windy</b> & \"wet\"",
 	})
