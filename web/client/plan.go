@@ -13,12 +13,13 @@ import (
 
 // planView is what the plan page shows.
 type planView struct {
-	Planned bool
-	Items   []ui.Definition
-	Note    string
-	Holds   []ui.Hold
-	Zones   ui.Zones
-	Signed  string
+	Planned   bool
+	Items     []ui.Definition
+	Note      string
+	Holds     []ui.Hold
+	Zones     ui.Zones
+	Signed    string
+	Emergency string // number to call
 }
 
 // Plan shows the prescription in force.
@@ -28,7 +29,9 @@ func (p Pages) Plan(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "My plan"), planPage(newPlanView(week)))
+	v := newPlanView(week)
+	v.Emergency = who.Practice.EmergencyNumber
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "My plan"), planPage(v))
 }
 
 func newPlanView(w store.ClientWeek) planView {
@@ -48,7 +51,7 @@ func newPlanView(w store.ClientWeek) planView {
 		{Term: "How it should feel", Detail: intensity.Cue(class)},
 		{Term: "What the week adds up to", Detail: targetWords(pr)},
 	}
-	v.Zones = plainZones(page.Zones("Easier and harder", pr.Zones, w.Ceiling, intensity.Light, intensity.Vigorous), pr.Zones)
+	v.Zones = plainZones(page.Zones("Easier and harder", pr.Zones, w.Ceiling, intensity.Light, min(max(w.Ceiling, intensity.Light), intensity.Vigorous)), pr.Zones)
 	return v
 }
 
@@ -76,7 +79,7 @@ func targetWords(p store.Prescription) string {
 	if p.TargetLight {
 		return fmt.Sprintf("%d minutes. Easy minutes count.", p.TargetMinutes)
 	}
-	return fmt.Sprintf("%d minutes. A moderate minute counts once, a hard one twice.", p.TargetMinutes)
+	return fmt.Sprintf("%d minutes. A moderate minute counts once, a vigorous (hard) one twice.", p.TargetMinutes)
 }
 
 func times(n int) string {

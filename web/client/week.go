@@ -18,14 +18,15 @@ import (
 
 // weekView is what the page of this week shows.
 type weekView struct {
-	Sentence string // done and left, in one sentence
-	Slope    ui.Slope
-	Holds    []ui.Hold
-	Fill     []string // what would do the rest
-	Effort   []ui.Definition // how hard it should be; empty without a prescription
-	Sessions []sessionLine
-	Recent   []sessionLine
-	Planned  bool // there is a prescription
+	Sentence  string // done and left, in one sentence
+	Slope     ui.Slope
+	Holds     []ui.Hold
+	Fill      []string        // what would do the rest
+	Effort    []ui.Definition // how hard it should be; empty without a prescription
+	Sessions  []sessionLine
+	Recent    []sessionLine
+	Planned   bool   // there is a prescription
+	Emergency string // number to call
 }
 
 // sessionLine is a session in a list.
@@ -40,7 +41,9 @@ func (p Pages) Week(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "This week"), weekPage(newWeekView(week)))
+	v := newWeekView(week)
+	v.Emergency = who.Practice.EmergencyNumber
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "This week"), weekPage(v))
 }
 
 func newWeekView(w store.ClientWeek) weekView {

@@ -57,7 +57,7 @@ func newDecisionView(c store.Client, s store.Screening) decisionView {
 		{Term: "Group", Detail: groupWords(d.Group)},
 		{Term: "Wanted next", Detail: ui.ClassWord(d.Desired)},
 		{Term: "Allowed now", Detail: ceilingWords(d.CeilingNow)},
-		{Term: "May build up to", Detail: ceilingWords(d.MayProgressTo)},
+		{Term: "May build up to", Detail: later(d.MayProgressTo)},
 		{Term: "Answered yes or not sure", Detail: saidYes(s)},
 	}
 	return v
@@ -81,6 +81,8 @@ func sentenceOf(d screening.Decision) string {
 		return "Light exercise only. Moderate and vigorous work wait."
 	case d.Hold == clearance.Vigorous:
 		return "Up to " + words(d.CeilingNow) + " exercise. Vigorous work waits until a doctor has answered."
+	case d.CeilingNow == intensity.Light && d.CeilingNow < d.MayProgressTo:
+		return "Start with light exercise. It may build up to " + words(d.MayProgressTo) + " in time."
 	case d.CeilingNow < d.MayProgressTo:
 		return "Start with up to " + words(d.CeilingNow) + " exercise. It may build up to " + words(d.MayProgressTo) + " in time."
 	}
@@ -117,6 +119,14 @@ func ceilingWords(c intensity.Class) string {
 		return "No exercise"
 	}
 	return "Up to " + words(c)
+}
+
+// later says how far a client may get in time.
+func later(c intensity.Class) string {
+	if c == intensity.None {
+		return "Open until a doctor has answered"
+	}
+	return ceilingWords(c)
 }
 
 func yesOrNo(b bool) string {

@@ -164,7 +164,13 @@ func (v prescriptionView) classOptions() []ui.Option {
 	var options []ui.Option
 	for _, c := range []intensity.Class{intensity.Light, intensity.Moderate, intensity.Vigorous} {
 		if c <= v.Draft.Ceiling {
-			options = append(options, ui.Option{Value: c.String(), Label: ui.ClassWord(c), Hint: intensity.Cue(c)})
+			o := ui.Option{Value: c.String(), Label: ui.ClassWord(c), Hint: intensity.Cue(c)}
+			for _, row := range v.Zones.Rows {
+				if row.Class == c && row.HeartRate != "" {
+					o.Hint += " " + row.HeartRate + "."
+				}
+			}
+			options = append(options, o)
 		}
 	}
 	return options
