@@ -69,6 +69,10 @@ func TestNumbers(t *testing.T) {
 			[]string{"Moderate is 110 to 127", "165 beats a minute, measured"},
 		},
 		{
+			"a doctor's number is never passed; worked by hand: 72 + 50 and 70 % of 93", numbers("zones", "age", "60", "resting_hr", "72", "measured_max", "165", "doctor_hr", "120"),
+			[]string{"Moderate is 110 to 120", "Never above 120", "50 % 119 118.5", "70 % Above the ceiling"},
+		},
+		{
 			"Keteyian 2023: no prediction on a beta-blocker", numbers("zones", "age", "60", "resting_hr", "60", "medicines", "metoprolol 50 mg", "doctor_hr", "120"),
 			[]string{"No heart-rate range, only a ceiling", "whole sentences", "Never above 120", "metoprolol", "Do not trust a predicted maximum"},
 		},
@@ -136,6 +140,14 @@ func TestNumbers(t *testing.T) {
 		{
 			"Kaminsky 2022, rule of the open data, by hand: 34.8 with an error of 5", numbers("percentile", "age", "45", "sex", "male", "vo2max", "34.8", "see", "5", "mode", "treadmill"),
 			[]string{"Percentile 50: fair", "With its error", "30 (poor)", "69 (good)"},
+		},
+		{
+			"Keteyian 2023: a beta-blocker alone", numbers("medicines", "text", "bisoprolol"),
+			[]string{"only from a maximum measured on the medicine", "bisoprolol"},
+		},
+		{
+			"a patient education table, effect: an ACE inhibitor leaves the heart rate alone", numbers("medicines", "text", "ramipril"),
+			[]string{"stays valid", "Blood pressure falls", "No change No change Lower"},
 		},
 		{
 			"WHO ATC, names; a patient education table, effect: a beta-blocker", numbers("medicines", "text", "Metoprolol succinate 50 mg, xyzzolol"),

@@ -1,6 +1,9 @@
 package main
 
-import "testing"
+import (
+	"reflect"
+	"testing"
+)
 
 func TestCalcRefusesALine(t *testing.T) {
 	for _, tt := range []struct{ reason, name, in, field string }{
@@ -40,6 +43,7 @@ func TestCalcRefusesALine(t *testing.T) {
 		{"a flag that does not exist", "triage", `{"reports":[],"known":{"gloomy":false}}`, "known"},
 		{"a flag that is no answer", "triage", `{"reports":[],"known":{"cardiac":"yes"}}`, "known.cardiac"},
 		{"a saturation of 200", "triage", `{"reports":[],"numbers":{"spo2":200}}`, "numbers.spo2"},
+		{"two decimals of ketones in a log", "triage", `{"reports":[],"numbers":{"ketones_mmol_l":1.55}}`, "numbers.ketones_mmol_l"},
 		{"a mode that does not exist", "energy", `{"mode":"swim"}`, "mode"},
 		{"a grade in per cent", "energy", `{"mode":"run","speed_m_min":160,"grade":5}`, "grade"},
 		{"a key that the mode has no use for", "energy", `{"mode":"run","speed_m_min":160,"steps_min":20}`, "steps_min"},
@@ -74,5 +78,35 @@ func TestCalcAnswersTheOtherLines(t *testing.T) {
 	answers, status := calc(t, "week", "{\"parts\":[{\"minutes\":20,\"class\":\"moderate\"}]}\nnonsense\n\n{\"parts\":[{\"minutes\":30,\"class\":\"moderate\"}]}\n")
 	if len(answers) != 3 || status != 1 || answers[0]["moderate"] != 20.0 || answers[1]["error"] == nil || answers[2]["moderate"] != 30.0 {
 		t.Errorf("answers %v, status %d; want 20, an error, 30, and 1", answers, status)
+	}
+}
+
+// TestCalcPassesOnEveryKey fills in all keys: none may be lost on the way to the
+// rules.
+func TestCalcPassesOnEveryKey(t *testing.T) {
+	numbers, err := decode[numbersIn]([]byte(`{"peak_hr":150,"ceiling_hr":140,"seconds_above_ceiling":30,"measured_max":170,"predicted_max":165,
+		"peak_confirmed":true,"effort_6_20":15,"could_not_speak":true,"prescribed":"moderate","done":"vigorous","ceiling":"moderate","talk_class":"light",
+		"hr_class":"vigorous","same_work":[{"hr":10,"effort_6_20":2}],"parts":[{"effort_6_20":13,"hr":120}],"resting_hr_days":[80],"resting_hr_weeks":[70],
+		"week_spike":true,"spo2":95,"sbp":130,"dbp":80,"glucose_mg_dl":120,"ketones_mmol_l":0.5}`), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	vitals, err := decode[vitalsIn]([]byte(`{"sbp":130,"dbp":80,"standing_sbp":120,"resting_hr":70,"temperature_c":37.5,"glucose_mg_dl":120,
+		"glucose_mmol_l":6.66,"ketones_mmol_l":0.5,"urine_ketones":"none","spo2":95,"weights":[{"on":"2025-06-01","kg":80.5}],"cardiac":true,
+		"heart_failure":true,"glucose_lowering":true,"rate_slowing":true,"repeated":true,"symptoms":true,"fainted":true,"warning":true,"feverish":true,
+		"severe_low":true}`), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, passedOn := range []any{numbers, numbers.numbers(), vitals, vitals.vitals()} {
+		v := reflect.ValueOf(passedOn)
+		for i := range v.NumField() {
+			if v.Field(i).IsZero() {
+				t.Errorf("%s.%s is lost", v.Type(), v.Type().Field(i).Name)
+			}
+		}
+	}
+	if w := vitals.vitals().Weights[0].Grams; w != 80_500 {
+		t.Errorf("80.5 kg are %d g", w)
 	}
 }

@@ -123,6 +123,8 @@ func TestCalc(t *testing.T) {
 			map[string]string{"matches": `[]`, "unknown.0": `"xyzzolol"`}},
 		{"WHO ATC: warfarin", "medicine", `{"text":"warfarin"}`,
 			map[string]string{"matches.0.class": `"ANTICOAG"`, "matches.0.zone_code": `"Z6"`}},
+		{"practice setting: a slip is suggested, and counts until it is confirmed", "medicine", `{"text":"metoprollol"}`,
+			map[string]string{"matches.0.name": `"metoprolol"`, "matches.0.certainty": `"suggested"`, "zone_code": `"Z1"`}},
 		{"no medicines", "medicine", `{"text":""}`, map[string]string{"matches": `[]`, "unknown": `[]`, "zone_code": `"Z0"`}},
 
 		{"American Heart Association, early warning signs, 2014: chest pressure now", "triage", `{"reports":["chest_pressure_now"],"known":{}}`,

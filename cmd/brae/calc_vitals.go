@@ -83,18 +83,7 @@ type vitalsOut struct {
 }
 
 func calcVitals(in vitalsIn) (vitalsOut, error) {
-	v := screening.Vitals{
-		SBP: in.SBP, DBP: in.DBP, StandingSBP: in.StandingSBP, RestingHR: in.RestingHR,
-		Temperature: (*screening.Hundredths)(in.Temperature),
-		GlucoseMgDL: in.GlucoseMgDL, GlucoseMmol: (*screening.Hundredths)(in.GlucoseMmol),
-		Ketones: (*screening.Hundredths)(in.Ketones), UrineKetones: in.UrineKetones, SpO2: in.SpO2,
-		Cardiac: in.Cardiac, HeartFailure: in.HeartFailure, GlucoseLowering: in.GlucoseLowering, RateSlowing: in.RateSlowing,
-		Repeated: in.Repeated, Symptoms: in.Symptoms, Fainted: in.Fainted, Warning: in.Warning,
-		Feverish: in.Feverish, SevereLow: in.SevereLow,
-	}
-	for _, w := range in.Weights {
-		v.Weights = append(v.Weights, screening.Weight{On: w.On, Grams: int(w.Kg) * 10})
-	}
+	v := in.vitals()
 	a, err := screening.AssessVitals(v, screening.PolicyFrom(nil))
 	if err != nil {
 		return vitalsOut{}, err
@@ -114,4 +103,21 @@ func calcVitals(in vitalsIn) (vitalsOut, error) {
 	}
 	out.Sources = keysOf(cites...)
 	return out, nil
+}
+
+// vitals makes the rules' view of the input.
+func (in vitalsIn) vitals() screening.Vitals {
+	v := screening.Vitals{
+		SBP: in.SBP, DBP: in.DBP, StandingSBP: in.StandingSBP, RestingHR: in.RestingHR,
+		Temperature: (*screening.Hundredths)(in.Temperature),
+		GlucoseMgDL: in.GlucoseMgDL, GlucoseMmol: (*screening.Hundredths)(in.GlucoseMmol),
+		Ketones: (*screening.Hundredths)(in.Ketones), UrineKetones: in.UrineKetones, SpO2: in.SpO2,
+		Cardiac: in.Cardiac, HeartFailure: in.HeartFailure, GlucoseLowering: in.GlucoseLowering, RateSlowing: in.RateSlowing,
+		Repeated: in.Repeated, Symptoms: in.Symptoms, Fainted: in.Fainted, Warning: in.Warning,
+		Feverish: in.Feverish, SevereLow: in.SevereLow,
+	}
+	for _, w := range in.Weights {
+		v.Weights = append(v.Weights, screening.Weight{On: w.On, Grams: int(w.Kg) * 10})
+	}
+	return v
 }
