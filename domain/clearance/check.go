@@ -79,13 +79,13 @@ func (c Clinician) check(problems *domain.Problems, p Policy) {
 
 func checkDays(problems *domain.Problems, d Decision, today domain.Date) {
 	switch {
-	case !d.DecidedOn.Valid() || d.DecidedOn.IsZero():
+	case !d.DecidedOn.Valid():
 		problems.Add("decided_on", "Type the day the doctor signed.")
 	case d.DecidedOn.After(today):
 		problems.Add("decided_on", "This day is in the future.")
 	}
 	switch {
-	case !d.ReceivedOn.Valid() || d.ReceivedOn.IsZero():
+	case !d.ReceivedOn.Valid():
 		problems.Add("received_on", "Type the day the decision came.")
 	case d.ReceivedOn.After(today):
 		problems.Add("received_on", "This day is in the future.")
@@ -143,7 +143,7 @@ func checkLimits(problems *domain.Problems, l Limits) {
 			problems.Add("limits."+f.field, "This limit is from "+strconv.Itoa(f.low)+" to "+strconv.Itoa(f.high)+" "+f.unit+".")
 		}
 	}
-	if l.GlucoseLow > 0 && l.GlucoseHigh > 0 && l.GlucoseLow >= l.GlucoseHigh {
+	if l.GlucoseHigh > 0 && l.GlucoseLow >= l.GlucoseHigh {
 		problems.Add("limits.glucose_high", "The upper limit is above the lower one.")
 	}
 }

@@ -260,6 +260,17 @@ func TestCheck(t *testing.T) {
 		{setting, "", func(d *clearance.Decision) {
 			d.Outcome, d.Ceiling, d.Limits.HeartRate = clearance.ClearedWithLimits, vigorous, 130
 		}},
+		{setting, "", func(d *clearance.Decision) {
+			d.Outcome, d.Ceiling, d.SupervisedOnly = clearance.ClearedWithLimits, vigorous, true
+		}},
+		{setting, "", func(d *clearance.Decision) {
+			d.Outcome, d.Ceiling = clearance.ClearedWithLimits, vigorous
+			d.Restrictions = []clearance.Restriction{{Says: "No lifting."}}
+		}},
+		{setting, "", func(d *clearance.Decision) {
+			d.Outcome, d.Ceiling = clearance.ClearedWithLimits, vigorous
+			d.Expected = []clearance.Expected{{Code: "angina", Limit: "2 of 4"}}
+		}},
 		{setting, "supervised_only", func(d *clearance.Decision) { d.SupervisedOnly, d.Unsupervised = true, true }},
 		{setting, "valid_from", func(d *clearance.Decision) { d.ValidFrom = d.DecidedOn.AddDays(-1) }},
 		{setting, "valid_until", func(d *clearance.Decision) { d.ValidUntil = d.DecidedOn }},
@@ -285,6 +296,12 @@ func TestCheck(t *testing.T) {
 		{setting, "limits.glucose_high", limits(clearance.Limits{GlucoseHigh: 401})},
 		{setting, "", limits(clearance.Limits{GlucoseLow: 54, GlucoseHigh: 400})},
 		{setting, "limits.glucose_high", limits(clearance.Limits{GlucoseLow: 100, GlucoseHigh: 100})},
+		{setting, "", limits(clearance.Limits{GlucoseLow: 100, GlucoseHigh: 101})},
+		{setting, "", limits(clearance.Limits{GlucoseLow: 100})},
+		{setting, "", limits(clearance.Limits{GlucoseLow: 400})},
+		{setting, "limits.glucose_low", limits(clearance.Limits{GlucoseLow: 401})},
+		{setting, "", limits(clearance.Limits{GlucoseHigh: 54})},
+		{setting, "limits.glucose_high", limits(clearance.Limits{GlucoseHigh: 53})},
 		{setting, "limits.oxygen_floor", limits(clearance.Limits{OxygenFloor: 69})},
 		{setting, "limits.oxygen_floor", limits(clearance.Limits{OxygenFloor: 100})},
 		{setting, "", limits(clearance.Limits{OxygenFloor: 70, Effort: 6})},
@@ -300,9 +317,17 @@ func TestCheck(t *testing.T) {
 			}
 		})
 	}
-	nurse := decided(today, func(d *clearance.Decision) { d.DecidedBy.Profession = clearance.NursePractitioner })
-	if p := clearance.Check(nurse, today, clearance.PolicyFrom(source.Values{"clearance.accept_nurse": 1})); p != nil {
-		t.Errorf("a nurse practitioner where the practice takes them: %v", p)
+	for profession, says := range map[clearance.Profession]string{
+		"nurse_practitioner": "physicians only", "physician_assistant": "physicians only", "barber": "Say what the person",
+	} {
+		d := decided(today, func(d *clearance.Decision) { d.DecidedBy.Profession = profession })
+		if p := clearance.Check(d, today, policy); !strings.Contains(p["decided_by.profession"], says) {
+			t.Errorf("%s: %v; want %q", profession, p, says)
+		}
+		accept := clearance.PolicyFrom(source.Values{"clearance.accept_nurse": 1})
+		if p := clearance.Check(d, today, accept); (p == nil) != (profession != "barber") {
+			t.Errorf("%s, where the practice takes nurses: %v", profession, p)
+		}
 	}
 	if p := clearance.Check(clearance.Decision{}, today, policy); len(p) < 9 {
 		t.Errorf("an empty decision: %v", p)
@@ -520,5 +545,44 @@ func TestRules(t *testing.T) {
 	}
 	if policy != want {
 		t.Errorf("defaults %+v; want %+v", policy, want)
+	}
+}
+
+// TestSettings: a practice may choose within these ranges. Most are the safer
+// side of what is published or usual.
+func TestSettings(t *testing.T) {
+	rows := []struct {
+		source              string
+		key, unit           string
+		standard, low, high int
+	}{
+		{acsmFigure, "valid_months", "months", 12, 1, 12},
+		{medicare, "phase_ii_days", "days", 30, 7, 30},
+		{setting, "phone_days", "days", 14, 1, 30},
+		{setting, "screening_valid_months", "months", 12, 1, 12},
+		{setting, "signoff_days", "days", 30, 1, 90},
+		{setting, "vitals_days", "days", 7, 1, 30},
+		{setting, "warning_first_days", "days", 60, 31, 120},
+		{setting, "warning_second_days", "days", 30, 8, 59},
+		{setting, "warning_last_days", "days", 7, 1, 14},
+		{setting, "accept_nurse", "on/off", 0, 0, 1},
+		{setting, "practice_flag_vigorous", "on/off", 1, 0, 1},
+		{setting, "flag_systolic", "mmHg", 160, 140, 180},
+		{setting, "flag_diastolic", "mmHg", 100, 90, 110},
+		{setting, "referral_reminder_days", "days", 14, 3, 29},
+		{setting, "referral_lapse_days", "days", 30, 15, 90},
+	}
+	if len(rows) != len(clearance.Settings) {
+		t.Errorf("%d settings; want %d", len(clearance.Settings), len(rows))
+	}
+	for _, tt := range rows {
+		i := slices.IndexFunc(clearance.Settings, func(s source.Setting) bool { return s.Key == "clearance."+tt.key })
+		if i < 0 {
+			t.Errorf("no setting %s", tt.key)
+			continue
+		}
+		if s := clearance.Settings[i]; s.Unit != tt.unit || s.Default != tt.standard || s.Low != tt.low || s.High != tt.high {
+			t.Errorf("%s: setting %+v; want %+v", tt.source, s, tt)
+		}
 	}
 }

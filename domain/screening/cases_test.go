@@ -228,7 +228,7 @@ func TestUndecided(t *testing.T) {
 		return in
 	}
 	hinted := func(in screening.Input, code, explained string) screening.Input {
-		in.Hints = []screening.Hint{{Code: code, Says: "Metformin is given for diabetes.", Explained: explained}}
+		in.Hints = []screening.Hint{{Code: code, Says: "metformin", Explained: explained}}
 		return in
 	}
 	for _, tt := range []struct {

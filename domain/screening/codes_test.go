@@ -244,7 +244,7 @@ func TestHolds(t *testing.T) {
 	all.Clearance = cleared(1, light, "stent", "diabetes_type_2")
 	refused := client(t, 60, light, "stent")
 	refused.Clearance = word(today, clearance.NotNow, none)
-	open := client(t, 60, light, "stent", "leg_clot")
+	open := client(t, 60, light, "stent", "leg_clot", "palpitations")
 	must(open.Answers.Set("fainting", screening.Unanswered))
 	for _, tt := range []struct {
 		source string
@@ -268,7 +268,8 @@ func TestHolds(t *testing.T) {
 		{setting, "a fever", client(t, 60, light, "infection_fever"), screening.PolicyFrom(nil), []hold{{"infection_fever", clearance.All, "statement", "CX_INFECT"}}},
 		{setting, "high pressure by letter", client(t, 60, light, "blood_pressure_160"), screening.PolicyFrom(nil), []hold{{"blood_pressure_160", clearance.Vigorous, "doctor", "CX_BP_160"}}},
 		{setting, "pregnant", regular(client(t, 30, light, "pregnant")), screening.PolicyFrom(nil), []hold{{"pregnant", clearance.Vigorous, "doctor", "E11"}}},
-		{setting, "undecided: findings only", open, screening.PolicyFrom(nil), []hold{{"leg_clot", clearance.All, "resolution", "CX_DVT"}}},
+		{setting, "undecided: findings and symptoms", open, screening.PolicyFrom(nil),
+			[]hold{{"leg_clot", clearance.All, "resolution", "CX_DVT"}, {"palpitations", clearance.All, "doctor", "E3"}}},
 	} {
 		t.Run(tt.source+"/"+tt.name, func(t *testing.T) {
 			tt.in.Since = []screening.Onset{{Code: "stent", On: today.AddDays(-900)}}
@@ -348,4 +349,49 @@ func FuzzAnswers(f *testing.F) {
 			t.Errorf("%s written as %s reads otherwise: %v", text, again, err)
 		}
 	})
+}
+
+// TestSettings: a practice may choose within these ranges. Where a limit is
+// published, it is chosen on the safer side only.
+func TestSettings(t *testing.T) {
+	rows := []struct {
+		source              string
+		key, unit           string
+		standard, low, high int
+	}{
+		{setting, "age_light_first_over", "years", 35, 18, 110},
+		{setting, "diabetes_walking_exception", "on/off", 0, 0, 1},
+		{setting, "sum_bouts", "on/off", 1, 0, 1},
+		{setting, "missed_weeks", "weeks", 0, 0, 3},
+		{setting, "idle_warn_weeks", "weeks", 4, 1, 12},
+		{setting, "idle_rescreen_weeks", "weeks", 13, 4, 26},
+		{setting, "pressure_180_none", "on/off", 0, 0, 1},
+		{setting, "oxygen_floor", "per cent", 88, 88, 92},
+		{setting, "weight_day_grams", "g", 1400, 900, 1400},
+		{setting, "weight_week_grams", "g", 2300, 1500, 2300},
+		{setting, "fever_free_hours", "h", 24, 24, 96},
+		{setting, "heart_attack_days", "days", 21, 14, 84},
+		{setting, "lift_grams", "g", 4500, 2000, 4500},
+		{setting, "sternum_weeks", "weeks", 8, 6, 12},
+		{setting, "arms_weeks", "weeks", 12, 8, 16},
+		{setting, "failure_weeks", "weeks", 6, 6, 26},
+		{setting, "puncture_days", "days", 7, 5, 14},
+		{setting, "device_weeks", "weeks", 6, 4, 8},
+		{setting, "shock_months", "months", 3, 3, 12},
+		{setting, "severe_low_months", "months", 3, 1, 12},
+		{setting, "falls_year", "falls", 2, 1, 4},
+	}
+	if len(rows) != len(screening.Settings) {
+		t.Errorf("%d settings; want %d", len(screening.Settings), len(rows))
+	}
+	for _, tt := range rows {
+		i := slices.IndexFunc(screening.Settings, func(s source.Setting) bool { return s.Key == "screening."+tt.key })
+		if i < 0 {
+			t.Errorf("no setting %s", tt.key)
+			continue
+		}
+		if s := screening.Settings[i]; s.Unit != tt.unit || s.Default != tt.standard || s.Low != tt.low || s.High != tt.high {
+			t.Errorf("%s: setting %+v; want %+v", tt.source, s, tt)
+		}
+	}
 }

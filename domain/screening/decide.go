@@ -92,14 +92,14 @@ func (d *Decision) decideRow(w word) {
 		if d.Desired > intensity.Moderate {
 			d.Action = ContinueLowerAndRefer
 		}
-		d.say("Who exercises regularly with a known disease and without a symptom may go on up to moderate work. " +
+		d.say("Anyone who exercises regularly with a known disease and no symptom may go on up to moderate work. " +
 			"Before vigorous work a doctor has to answer.")
 	case d.Need == BeforeAny:
 		d.stop(ReferFirst)
-		d.say("Who does not exercise regularly sees a doctor before any exercise, even light, with a known disease or a symptom.")
+		d.say("Anyone with a known disease or a symptom who does not exercise regularly sees a doctor before any exercise, even light.")
 	default:
 		d.stop(StopAndRefer)
-		d.say("With a symptom exercise stops at every intensity, also for who exercises regularly, until a doctor has answered.")
+		d.say("With a symptom, exercise stops at every intensity until a doctor has answered, also for regular exercisers.")
 	}
 }
 

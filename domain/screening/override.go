@@ -23,7 +23,7 @@ func (d *Decision) undecided() (why, rule string) {
 	case d.Age < adultAge:
 		return "These rules are for adults. Under 18 the practitioner decides.", "E16"
 	case d.Conflicts != nil:
-		return "The medicines do not fit the answers: " + d.Conflicts[0].Says, "E19"
+		return "The answers do not explain a medicine: " + d.Conflicts[0].Says + ". The practitioner asks first.", "E19"
 	case len(d.Missing) == 1:
 		return "A question has no answer yet: " + TermName(d.Missing[0]) + ".", "E0"
 	case d.Missing != nil:
@@ -171,8 +171,8 @@ func (d *Decision) note(seen reading) {
 
 // Holds returns the holds that the decision opens: one for each disease, symptom
 // or finding that a doctor has to answer for. A doctor's ceiling is no hold; it
-// binds by itself. An undecided screening opens holds for findings only: it
-// activates no plan anyway.
+// binds by itself. An undecided screening activates no plan, and opens holds for
+// findings and symptoms only.
 //
 // Practice rule: practice.
 func (d Decision) Holds() []clearance.Hold {
@@ -190,7 +190,12 @@ func (d Decision) Holds() []clearance.Hold {
 		i := position[code]
 		add(terms[i].Scope, code, terms[i].Row, stopSays[i], terms[i].needs())
 	}
-	if !d.Decided() {
+	if !d.Decided() { // a symptom stops exercise at once, whatever else is still open
+		for _, code := range d.Uncovered {
+			if i := position[code]; terms[i].Kind == Symptom {
+				add(clearance.All, code, "E3", said[i].yes, clearance.NeedsDoctor)
+			}
+		}
 		return holds
 	}
 	scope := clearance.All

@@ -69,7 +69,7 @@ func (in *Input) setAside(code string) bool {
 // check says what cannot be in an input, and returns the client's age.
 func (in *Input) check() (age int, err error) {
 	var problems domain.Problems
-	if in.Today.IsZero() || !in.Today.Valid() {
+	if !in.Today.Valid() {
 		problems.Add("today", "Give the day of the screening.")
 	}
 	age = in.Age

@@ -54,7 +54,7 @@ type Recovery struct {
 // Source: ada2016, heartonline_limits, bmc_sternal, aha_resistance, usc_cardiac_rehab, screening_memory. Practice rule: practice.
 func AfterEvent(e Event, today domain.Date, p Policy) (Recovery, error) {
 	var problems domain.Problems
-	if e.On.IsZero() || !e.On.Valid() || e.On.After(today) {
+	if !e.On.Valid() || e.On.After(today) {
 		problems.Add("on", "Give the day of the event, not in the future.")
 		return Recovery{}, problems
 	}

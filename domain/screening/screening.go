@@ -101,7 +101,7 @@ type Reclassified struct {
 // or a practitioner has explained it, nothing is decided.
 type Hint struct {
 	Code      string `json:"code"`      // as the medicine rules spell it: diabetes, heart_failure
-	Says      string `json:"says"`      // what speaks for it: metformin
+	Says      string `json:"says"`      // the medicine that speaks for it: metformin
 	Explained string `json:"explained"` // the practitioner's explanation
 }
 

@@ -75,7 +75,7 @@ func (d *Decision) tell(in *Input, seen reading) {
 	case d.Regular:
 		d.say("Exercises regularly: at least 30 minutes of at least moderate work on at least 3 days a week, for at least 3 months.")
 	default:
-		d.say("Does not exercise regularly, which takes 30 minutes of at least moderate work on 3 days a week for 3 months.")
+		d.say("Does not exercise regularly: that takes 30 minutes of at least moderate work on 3 days a week for 3 months.")
 	}
 	for _, r := range in.Reclassified {
 		d.say(TermName(r.Code) + " was set aside by " + r.By + ": " + r.Reason)

@@ -43,7 +43,7 @@ func (v Vitals) check() error {
 		if w.Grams < 20_000 || w.Grams > 400_000 {
 			problems.Add("weight_kg", "This is from 20 to 400 kg.")
 		}
-		if w.On.IsZero() || !w.On.Valid() {
+		if !w.On.Valid() {
 			problems.Add("weight_on", "Give the day of each weight.")
 		}
 	}
