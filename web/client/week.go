@@ -71,7 +71,9 @@ func sentence(w store.ClientWeek) string {
 		kind = "easy minutes"
 	}
 	switch {
-	case w.Target.Minutes == 0:
+	case w.Prescription == nil && w.Done == 0:
+		return "Nothing logged yet this week."
+	case w.Prescription == nil || w.Target.Minutes == 0:
 		return fmt.Sprintf("You have done %d minutes this week.", w.Done)
 	case w.ShortBy == 0:
 		return fmt.Sprintf("You have done %d of your %d %s. That is your week.", w.Done, w.Target.Minutes, kind)

@@ -273,5 +273,9 @@ func (v clientView) next() []ui.Button {
 
 // clientLead is who the client is, in a line.
 func clientLead(v clientView) string {
-	return fmt.Sprintf("%d years. Allowed now: %s.", v.Record.Client.BirthDate.AgeOn(v.Today), strings.ToLower(ceilingWords(v.Record.Ceiling)))
+	age := v.Record.Client.BirthDate.AgeOn(v.Today)
+	if v.Record.Screening == nil {
+		return fmt.Sprintf("%d years. Not screened yet.", age)
+	}
+	return fmt.Sprintf("%d years. Allowed now: %s.", age, strings.ToLower(ceilingWords(v.Record.Ceiling)))
 }

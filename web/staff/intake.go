@@ -281,7 +281,7 @@ func stateOf(s step, answers store.Answers, problems domain.Problems) ui.StepSta
 	return ui.NotStarted
 }
 
-// note counts the answers of a step of questions that is not done.
+// note counts the answers of a step of questions that is under way.
 func note(s step, answers store.Answers) string {
 	if len(s.Needed) < 3 {
 		return ""
@@ -292,7 +292,7 @@ func note(s step, answers store.Answers) string {
 			n++
 		}
 	}
-	if n == len(s.Needed) {
+	if n == 0 || n == len(s.Needed) {
 		return ""
 	}
 	return strconv.Itoa(n) + " of " + strconv.Itoa(len(s.Needed)) + " answered"
