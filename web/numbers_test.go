@@ -77,6 +77,11 @@ func TestNumbers(t *testing.T) {
 			[]string{"No heart-rate range, only a ceiling", "whole sentences", "Never above 120", "metoprolol", "Do not trust a predicted maximum"},
 		},
 		{
+			"Brawner 2004: 164 - 0.7 x 60 = 122, too rough for vigorous work",
+			numbers("zones", "age", "60", "resting_hr", "60", "conditions", "coronary_disease", "conditions", "beta_blocker", "equation", "brawner2004"),
+			[]string{"122 beats", "18 beats either way", "50 % 91 91", "70 % Not open"},
+		},
+		{
 			"karvonen arithmetic by hand: 65 % of 93 and 72", numbers("zones", "age", "60", "resting_hr", "72", "percent", "65"),
 			[]string{"65 % 132 132.45"},
 		},
