@@ -168,19 +168,25 @@ func (s *Store) AddPractitioner(ctx context.Context, actor Actor, name, signIn s
 	return token, nil
 }
 
-// addAccount inserts an account without a passphrase.
-func (t *tx) addAccount(ctx context.Context, role domain.Role, name, signIn string) (uuid.UUID, error) {
-	var problems domain.Problems
-	name, signIn = strings.TrimSpace(name), signInName(signIn)
-	if name == "" {
+// accountProblems adds what keeps an account from being made.
+func accountProblems(problems *domain.Problems, name, signIn string) {
+	if strings.TrimSpace(name) == "" {
 		problems.Add("name", "Type the name.")
 	}
+	signIn = signInName(signIn)
 	if len(signIn) < 3 || len(signIn) > 200 || strings.ContainsAny(signIn, " \t\r\n") {
 		problems.Add("sign_in_name", "A sign-in name has at least 3 characters and no spaces. An e-mail address is a good one.")
 	}
+}
+
+// addAccount inserts an account without a passphrase.
+func (t *tx) addAccount(ctx context.Context, role domain.Role, name, signIn string) (uuid.UUID, error) {
+	var problems domain.Problems
+	accountProblems(&problems, name, signIn)
 	if err := problems.Err(); err != nil {
 		return uuid.Nil, err
 	}
+	name, signIn = strings.TrimSpace(name), signInName(signIn)
 	id := newID()
 	_, err := t.Exec(ctx, `
 		INSERT INTO accounts (id, role, name, sign_in_name, created_at) VALUES ($1, $2, $3, $4, $5)`,

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -48,7 +49,7 @@ func (c Client) Check(today domain.Date) domain.Problems {
 	for _, f := range []struct{ field, value string }{
 		{"given_name", c.GivenName}, {"family_name", c.FamilyName}, {"phone", c.Phone}, {"emergency_contact", c.EmergencyContact},
 	} {
-		if len(f.value) > 200 {
+		if utf8.RuneCountInString(f.value) > 200 {
 			problems.Add(f.field, "Use 200 characters at most.")
 		}
 	}

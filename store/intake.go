@@ -91,7 +91,7 @@ func (s *Store) SaveIntake(ctx context.Context, actor Actor, client uuid.UUID, v
 			size += len(field) + len(value)
 		}
 		if size > draftBytes {
-			return domain.Problems{"note": "This is more text than an intake can hold. Shorten it."}
+			return domain.Problems{"intake": "This is more text than an intake can hold. Shorten it."}
 		}
 		version++
 		if _, err := t.Exec(ctx, `

@@ -123,6 +123,7 @@ type SetUp struct {
 // what was filled in wrong; the link can then be used again.
 func (s *Store) SetUpPractice(ctx context.Context, token string, in SetUp) (Account, error) {
 	problems := in.Practice.Check()
+	accountProblems(&problems, in.Name, in.SignInName)
 	passphraseProblem(&problems, in.Passphrase, in.Practice.Name, in.Name, in.SignInName)
 	if err := problems.Err(); err != nil {
 		return Account{}, err

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -87,10 +88,10 @@ func (in PrescriptionInput) check() domain.Problems {
 	if strings.TrimSpace(in.Activities) == "" {
 		problems.Add("activities", "Say what the client is to do, such as brisk walking.")
 	}
-	if len(in.Activities) > 500 {
+	if utf8.RuneCountInString(in.Activities) > 500 {
 		problems.Add("activities", "Use 500 characters at most.")
 	}
-	if len(in.Note) > 2000 {
+	if utf8.RuneCountInString(in.Note) > 2000 {
 		problems.Add("note", "Use 2,000 characters at most.")
 	}
 	return problems

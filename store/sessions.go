@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"time"
+	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -157,7 +158,7 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part,
 	if in.ID == uuid.Nil {
 		problems.Add("id", "The form was incomplete. Load the page again.")
 	}
-	if len(in.Note) > 2000 {
+	if utf8.RuneCountInString(in.Note) > 2000 {
 		problems.Add("note", "The note is too long. Use 2,000 characters at most.")
 	}
 	zones, err := t.zonesInForce(ctx, client.ID)

@@ -7,6 +7,7 @@ import (
 	"maps"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -112,7 +113,7 @@ func (s *Store) ChangeSettings(ctx context.Context, actor Actor, version int, va
 		}
 		if reason = strings.TrimSpace(reason); reason == "" {
 			problems.Add("reason", "Write why. It stands beside the settings from now on.")
-		} else if len(reason) > 1000 {
+		} else if utf8.RuneCountInString(reason) > 1000 {
 			problems.Add("reason", "Use 1,000 characters at most.")
 		}
 		if err := problems.Err(); err != nil {

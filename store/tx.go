@@ -5,6 +5,9 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
+	"net"
+	"syscall"
 	"time"
 
 	"github.com/google/uuid"
@@ -156,8 +159,14 @@ func violates(err error, constraint string) bool {
 // it is down, starting, stopping, or out of connections.
 func Unreachable(err error) bool {
 	var connect *pgconn.ConnectError
-	if errors.As(err, &connect) {
+	if errors.As(err, &connect) || pgconn.SafeToRetry(err) {
 		return true
+	}
+	// The server went away in the middle of a statement.
+	for _, broken := range []error{io.EOF, io.ErrUnexpectedEOF, net.ErrClosed, syscall.ECONNRESET, syscall.EPIPE} {
+		if errors.Is(err, broken) {
+			return true
+		}
 	}
 	var pg *pgconn.PgError
 	if errors.As(err, &pg) {

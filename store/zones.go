@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"maps"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -86,15 +87,25 @@ func (t *tx) zonesInForce(ctx context.Context, client uuid.UUID) (Zones, error) 
 // judgePart gives a reported part its classes.
 func judgePart(p PartInput, age int, zones Zones, settings source.Values) (intensity.Judgement, error) {
 	e := intensity.Evidence{Minutes: p.Minutes, Talk: p.Talk, Effort: intensity.Effort(p.Effort), Age: age}
+	var problems domain.Problems
 	if p.HeartRate != 0 {
 		found := heartrate.CheckSession(heartrate.BPM(p.HeartRate), heartrate.SessionContext{}, heartrate.PolicyFrom(settings))
 		if found.Verdict == intensity.Reject {
-			return intensity.Judgement{}, domain.Problems{"hr": found.Sentence}
+			problems.Add("hr", found.Sentence)
+		} else {
+			e.HR = zones.evidence(heartrate.BPM(p.HeartRate))
 		}
-		e.HR = zones.evidence(heartrate.BPM(p.HeartRate))
 	}
 	if a, err := activity.Find(p.Activity); err == nil {
 		e.MET = intensity.MET(10 * a.METTenths) // hundredths
 	}
-	return intensity.Judge(e, intensity.PolicyFrom(settings))
+	judged, err := intensity.Judge(e, intensity.PolicyFrom(settings))
+	if found, ok := errors.AsType[domain.Problems](err); ok {
+		maps.Copy(found, problems)
+		return judged, found
+	}
+	if err == nil {
+		err = problems.Err()
+	}
+	return judged, err
 }

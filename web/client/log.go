@@ -3,6 +3,7 @@ package client
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"net/http"
 	"strconv"
 	"strings"
@@ -56,15 +57,16 @@ func (f logForm) input() (store.SessionInput, domain.Problems) {
 		part.Minutes = number(&problems, i, "minutes", p.Minutes, "Type the minutes as a whole number, such as 30.")
 		part.Effort = number(&problems, i, "effort_6_20", p.Effort, "Choose a number from 6 to 20.")
 		part.HeartRate = number(&problems, i, "hr", p.HeartRate, "Type the heart rate as a whole number, such as 118.")
-		if p.Minutes == "" {
-			problems.Add(name(i, "minutes"), "Type for how many minutes.")
-		}
 		in.Parts = append(in.Parts, part)
 	}
 	return in, problems
 }
 
 func name(i int, field string) string { return fmt.Sprintf("parts[%d].%s", i, field) }
+
+// unread stands for what could not be read. The rules refuse it, so that all that
+// is wrong with a form is told at once.
+const unread = -1
 
 // number reads a whole number; empty is 0.
 func number(problems *domain.Problems, i int, field, typed, sentence string) int {
@@ -75,7 +77,7 @@ func number(problems *domain.Problems, i int, field, typed, sentence string) int
 	n, err := strconv.Atoi(typed)
 	if err != nil || n < 0 || n > 100000 {
 		problems.Add(name(i, field), sentence)
-		return 0
+		return unread
 	}
 	return n
 }
@@ -119,13 +121,11 @@ func (p Pages) LogSubmit(w http.ResponseWriter, r *http.Request) error {
 		}
 		return p.renderLog(w, r, http.StatusOK, f, nil, nil)
 	}
-	in, problems := f.input()
-	if problems != nil {
-		return p.renderLog(w, r, http.StatusUnprocessableEntity, f, problems, nil)
-	}
+	in, typed := f.input()
 	who := page.From(r.Context())
 	session, err := p.Store.LogSession(r.Context(), who.Actor(), who.ClientID, in)
 	if found, ok := page.Problems(err); ok {
+		maps.Copy(found, typed) // what could not be read is told in the words of the form
 		return p.renderLog(w, r, http.StatusUnprocessableEntity, f, found, nil)
 	}
 	if doubts, ok := errors.AsType[domain.Doubts](err); ok {
@@ -189,6 +189,14 @@ type logView struct {
 	Fresh           bool // nothing was sent yet: a script may give the form an id of its own
 	Today, Earliest string
 	Activities      []ui.Option
+}
+
+// summary lists what needs another look, at the top of the page.
+func (v logView) summary() []ui.Problem {
+	if v.Doubts != nil {
+		return ui.Problems(map[string]string{"confirmed": v.Doubts["minutes"]})
+	}
+	return ui.Problems(v.Problems, v.order()...)
 }
 
 // order lists the fields as they stand on the page.

@@ -30,7 +30,7 @@ func logPage(v logView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = ui.ErrorSummary(ui.Problems(v.Problems, v.order()...)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = ui.ErrorSummary(v.summary()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

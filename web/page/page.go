@@ -9,7 +9,9 @@ import (
 	"log/slog"
 	"net/http"
 	"net/url"
+	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/a-h/templ"
 	"github.com/alexedwards/scs/v2"
@@ -45,10 +47,24 @@ func (k *Kit) Page(h Handler) http.HandlerFunc {
 		ctx, cancel := context.WithTimeout(r.Context(), requestTime)
 		defer cancel()
 		r = r.WithContext(ctx)
-		if err := h(w, r); err != nil {
+		err := plainQuery(r.URL)
+		if err == nil {
+			err = h(w, r)
+		}
+		if err != nil {
 			k.fail(w, r, err)
 		}
 	}
+}
+
+// plainQuery refuses an address with text that no browser sends and the database
+// does not take.
+func plainQuery(u *url.URL) error {
+	query, err := url.QueryUnescape(u.RawQuery)
+	if err != nil || !utf8.ValidString(query+u.Path) || strings.ContainsRune(query+u.Path, 0) {
+		return errBadForm
+	}
+	return nil
 }
 
 // failures are the errors that people are told about. Any other is a fault.
@@ -167,8 +183,19 @@ func Problems(err error) (domain.Problems, bool) { return errors.AsType[domain.P
 func ParseForm(r *http.Request) error {
 	err := r.ParseForm()
 	var big *http.MaxBytesError
-	if err == nil || errors.As(err, &big) {
+	if errors.As(err, &big) {
 		return err
 	}
-	return errors.Join(errBadForm, err)
+	if err != nil {
+		return errors.Join(errBadForm, err)
+	}
+	for _, values := range r.Form {
+		for _, value := range values {
+			// No browser sends these, and the database takes neither.
+			if !utf8.ValidString(value) || strings.ContainsRune(value, 0) {
+				return errBadForm
+			}
+		}
+	}
+	return nil
 }

@@ -2,6 +2,7 @@ package staff
 
 import (
 	"errors"
+	"maps"
 	"net/http"
 	"slices"
 	"strconv"
@@ -117,9 +118,10 @@ func (p Pages) Intake(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	_, problems := intake.Read(draft.Answers, draft.Settings)
 	next := steps[0].ID
 	for _, s := range steps {
-		if stateOf(s, draft.Answers, nil) != ui.Done {
+		if stateOf(s, draft.Answers, problems) != ui.Done {
 			next = s.ID
 			break
 		}
@@ -183,12 +185,19 @@ func (p Pages) SaveIntakeStep(w http.ResponseWriter, r *http.Request) error {
 	if errors.Is(err, domain.ErrConflict) {
 		return p.intakeConflict(w, r, id, s, typed)
 	}
-	if err != nil {
+	tooLong, refused := page.Problems(err)
+	if err != nil && !refused {
 		return err
 	}
 	client, draft, err := p.Store.IntakeDraft(r.Context(), who.Actor(), id)
 	if err != nil {
 		return err
+	}
+	if refused { // nothing was saved: show what was typed
+		maps.Copy(draft.Answers, typed)
+		return p.renderIntake(w, r, http.StatusUnprocessableEntity, intakeView{
+			Client: client, Draft: draft, Step: s, Problems: domain.Problems{s.Fields[0]: tooLong["intake"]},
+		})
 	}
 	_, problems := intake.Read(typed, draft.Settings)
 	if problems = onStep(problems, s); problems != nil {
@@ -245,6 +254,7 @@ func (p Pages) intakeConflict(w http.ResponseWriter, r *http.Request, id [16]byt
 func (p Pages) renderIntake(w http.ResponseWriter, r *http.Request, status int, v intakeView) error {
 	frame := p.Frame(r, v.Step.Title+", intake of "+v.Client.Name())
 	frame.ProblemTitle = v.Problems != nil || v.Doubtful != ""
+	frame.Scripts = []string{"js/draft.js"}
 	v.Ready = true
 	_, problems := intake.Read(v.Draft.Answers, v.Draft.Settings)
 	for _, s := range steps {

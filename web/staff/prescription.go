@@ -3,6 +3,7 @@ package staff
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"net/http"
 	"strconv"
 	"strings"
@@ -36,6 +37,7 @@ func (f prescriptionForm) input() (store.PrescriptionInput, domain.Problems) {
 		n, err := strconv.Atoi(strings.TrimSpace(typed))
 		if err != nil {
 			problems.Add(field, sentence)
+			return -1 // the rules refuse it, so that all that is wrong is told at once
 		}
 		return n
 	}
@@ -116,8 +118,9 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	who := page.From(r.Context())
-	in, problems := f.input()
-	if problems == nil && f.Do != "zones" {
+	in, typed := f.input()
+	var problems domain.Problems
+	if f.Do != "zones" {
 		_, err = p.Store.SignPrescription(r.Context(), who.Actor(), id, in)
 		if err == nil {
 			p.Say(r.Context(), "The prescription is signed.")
@@ -126,6 +129,7 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 		var ok bool
 		switch problems, ok = page.Problems(err); {
 		case ok:
+			maps.Copy(problems, typed) // what could not be read is told in the words of the form
 		case errors.Is(err, domain.ErrHeld):
 			problems = domain.Problems{"class": "This is above what is allowed now. Choose an easier class."}
 		default:
