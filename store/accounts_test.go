@@ -185,3 +185,29 @@ func TestSignInsAreStoredHashed(t *testing.T) {
 		t.Errorf("%d expired sign-ins are left", n)
 	}
 }
+
+// TestSignOutIsFinal stores a sign-in again that another tab has ended meanwhile.
+func TestSignOutIsFinal(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	s := f.SignIns()
+	commit := func() {
+		if err := s.CommitCtx(t.Context(), "a token", []byte("data"), storetest.Now.Add(time.Hour)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	commit()
+	if err := s.DeleteCtx(t.Context(), "a token"); err != nil {
+		t.Fatal(err)
+	}
+	commit()
+	if _, found, err := s.FindCtx(t.Context(), "a token"); err != nil || found {
+		t.Errorf("after the sign-out: found %t, %v; want it gone", found, err)
+	}
+	if err := f.DropExpired(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if n := f.Count(`SELECT count(*) FROM sign_ins`); n != 0 {
+		t.Errorf("%d ended sign-ins are left", n)
+	}
+}

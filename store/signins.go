@@ -28,18 +28,22 @@ func (i SignIns) FindCtx(ctx context.Context, token string) (data []byte, found 
 	return data, err == nil, err
 }
 
-// CommitCtx stores the data of a token.
+// CommitCtx stores the data of a token. One that has expired or was deleted stays
+// so: a request that was under way during a sign-out must not undo it.
 func (i SignIns) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
 	_, err := i.s.pool.Exec(ctx, `
 		INSERT INTO sign_ins (token_hash, data, expires_at) VALUES ($1, $2, $3)
-		ON CONFLICT (token_hash) DO UPDATE SET data = excluded.data, expires_at = excluded.expires_at`,
-		tokenHash(token), data, expiry)
+		ON CONFLICT (token_hash) DO UPDATE SET data = excluded.data, expires_at = excluded.expires_at
+		WHERE sign_ins.expires_at > $4`,
+		tokenHash(token), data, expiry, i.s.now())
 	return err
 }
 
-// DeleteCtx forgets a token.
+// DeleteCtx forgets what a token stood for. That it ended is kept until the next
+// [Store.DropExpired].
 func (i SignIns) DeleteCtx(ctx context.Context, token string) error {
-	_, err := i.s.pool.Exec(ctx, `DELETE FROM sign_ins WHERE token_hash = $1`, tokenHash(token))
+	_, err := i.s.pool.Exec(ctx, `
+		UPDATE sign_ins SET data = '', expires_at = '-infinity' WHERE token_hash = $1`, tokenHash(token))
 	return err
 }
 
