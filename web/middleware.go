@@ -1,10 +1,13 @@
 package web
 
 import (
+	"context"
+	"crypto/rand"
 	"fmt"
 	"log/slog"
 	"net/http"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"github.com/go-chi/chi/v5"
@@ -17,12 +20,24 @@ import (
 const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; " +
 	"connect-src 'self'; manifest-src 'self'; worker-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 
-// secure sets the headers of every response.
+// requestID numbers requests for the log and for the pages that tell of a fault.
+// The number is our own and random: one from the browser could be that of another
+// request, and one with this machine's name would tell it to strangers.
+func requestID(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		id := strings.ToLower(rand.Text()[:12])
+		next.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), middleware.RequestIDKey, id)))
+	})
+}
+
+// secure sets the headers of every response. What may be kept by a browser says
+// so itself: pages, redirects and refusals are about health.
 func secure(https bool) func(http.Handler) http.Handler {
 	return func(next http.Handler) http.Handler {
 		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			h := w.Header()
 			h.Set("Content-Security-Policy", contentPolicy)
+			h.Set("Cache-Control", "no-store")
 			h.Set("X-Content-Type-Options", "nosniff")
 			h.Set("X-Frame-Options", "DENY")
 			h.Set("Referrer-Policy", "no-referrer")

@@ -20,7 +20,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 	if len(c.TrustedProxies) > 0 {
 		clientIP = middleware.ClientIPFromXFF(c.TrustedProxies...)
 	}
-	r.Use(middleware.RequestID, clientIP, logRequests(c.Log), recoverPanics(c.Log), secure(c.Origin.Scheme == "https"))
+	r.Use(requestID, clientIP, logRequests(c.Log), recoverPanics(c.Log), secure(c.Origin.Scheme == "https"))
 
 	r.Method(http.MethodGet, static.Prefix+"*", static.Handler())
 	r.Get("/healthz", healthz(c.Store))
