@@ -48,60 +48,81 @@ func signInDelay(tries int) time.Duration {
 // of the person (unknown name, wrong passphrase, closed account, too many tries)
 // is [ErrSignIn] and takes the same time.
 func (s *Store) SignIn(ctx context.Context, name, passphrase string) (Account, error) {
-	name = signInName(name)
-	rows, _ := s.pool.Query(ctx, `
-		SELECT `+accountColumns+`, coalesce(password_hash, '') AS hash, failed_tries, failed_at
-		FROM accounts WHERE sign_in_name = $1`, name)
-	found, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[struct {
-		Account
-		Hash        string
-		FailedTries int
-		FailedAt    *time.Time
-	}])
-	if err != nil && !errors.Is(err, pgx.ErrNoRows) {
+	account, err := s.signIn(ctx, signInName(name), passphrase)
+	if err != nil {
 		return Account{}, fmt.Errorf("sign in: %w", err)
 	}
-	waiting := found.FailedAt != nil && s.now().Before(found.FailedAt.Add(signInDelay(found.FailedTries)))
-	hash := found.Hash
-	if found.Disabled || waiting {
+	return account, nil
+}
+
+func (s *Store) signIn(ctx context.Context, name, passphrase string) (Account, error) {
+	account, hash, waiting, err := s.countTry(ctx, name)
+	if err != nil {
+		return Account{}, err
+	}
+	if account.Disabled || waiting {
 		hash = "" // compared all the same, with nothing
 	}
 	ok, err := s.hasher.matches(ctx, passphrase, hash)
 	if err != nil {
-		return Account{}, fmt.Errorf("sign in: %w", err)
+		return Account{}, err
 	}
-	switch {
-	case found.ID == uuid.Nil:
-		return Account{}, ErrSignIn
-	case !ok:
-		if err := s.failedSignIn(ctx, found.ID, waiting); err != nil {
-			return Account{}, fmt.Errorf("sign in: %w", err)
+	if !ok {
+		subject := "account" // of nobody: written all the same, so that it takes as long
+		if account.ID != uuid.Nil {
+			subject = "account/" + account.ID.String()
+		}
+		err := s.change(ctx, Actor{}, func(t *tx) error {
+			return t.audit(ctx, "account.sign_in_failed", uuid.Nil, subject, map[string]any{"waiting": waiting})
+		})
+		if err != nil {
+			return Account{}, err
 		}
 		return Account{}, ErrSignIn
 	}
-	err = s.change(ctx, found.Actor(), func(t *tx) error {
-		if _, err := t.Exec(ctx, `UPDATE accounts SET failed_tries = 0, failed_at = NULL WHERE id = $1`, found.ID); err != nil {
+	err = s.change(ctx, account.Actor(), func(t *tx) error {
+		if _, err := t.Exec(ctx, `UPDATE accounts SET failed_tries = 0, failed_at = NULL WHERE id = $1`, account.ID); err != nil {
 			return err
 		}
-		return t.audit(ctx, "account.sign_in", uuid.Nil, "account/"+found.ID.String(), nil)
+		return t.audit(ctx, "account.sign_in", uuid.Nil, "account/"+account.ID.String(), nil)
 	})
-	if err != nil {
-		return Account{}, fmt.Errorf("sign in: %w", err)
-	}
-	return found.Account, nil
+	return account, err
 }
 
-// failedSignIn counts a wrong try. A try during the wait does not lengthen it.
-func (s *Store) failedSignIn(ctx context.Context, id uuid.UUID, waiting bool) error {
-	return s.change(ctx, Actor{}, func(t *tx) error {
-		if !waiting {
-			if _, err := t.Exec(ctx, `
-				UPDATE accounts SET failed_tries = failed_tries + 1, failed_at = $2 WHERE id = $1`, id, t.now); err != nil {
-				return err
-			}
+// countTry counts a try to sign in as wrong before the passphrase is compared, so
+// that no number of tries at once is compared before the first is counted. A try
+// during the wait does not lengthen it. The zero Account is that of nobody.
+func (s *Store) countTry(ctx context.Context, name string) (account Account, hash string, waiting bool, err error) {
+	err = pgx.BeginFunc(ctx, s.pool, func(tx pgx.Tx) error {
+		// Waiting for the disk would tell names that exist from others.
+		if _, err := tx.Exec(ctx, `SET LOCAL synchronous_commit = off`); err != nil {
+			return err
 		}
-		return t.audit(ctx, "account.sign_in_failed", uuid.Nil, "account/"+id.String(), map[string]any{"waiting": waiting})
+		rows, _ := tx.Query(ctx, `
+			SELECT `+accountColumns+`, coalesce(password_hash, '') AS hash, failed_tries, failed_at
+			FROM accounts WHERE sign_in_name = $1 FOR UPDATE`, name)
+		found, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[struct {
+			Account
+			Hash        string
+			FailedTries int
+			FailedAt    *time.Time
+		}])
+		if errors.Is(err, pgx.ErrNoRows) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		account, hash = found.Account, found.Hash
+		now := s.now()
+		waiting = found.FailedAt != nil && now.Before(found.FailedAt.Add(signInDelay(found.FailedTries)))
+		if waiting {
+			return nil
+		}
+		_, err = tx.Exec(ctx, `UPDATE accounts SET failed_tries = failed_tries + 1, failed_at = $2 WHERE id = $1`, account.ID, now)
+		return err
 	})
+	return account, hash, waiting, err
 }
 
 // signInName is a sign-in name as stored: without the spaces and capitals that a

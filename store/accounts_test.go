@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"errors"
+	"sync"
 	"testing"
 	"time"
 
@@ -209,5 +210,37 @@ func TestSignOutIsFinal(t *testing.T) {
 	}
 	if n := f.Count(`SELECT count(*) FROM sign_ins`); n != 0 {
 		t.Errorf("%d ended sign-ins are left", n)
+	}
+}
+
+// TestGuessesAtOnce guesses many times at once. Only as many passphrases are
+// compared as one after the other.
+func TestGuessesAtOnce(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	var tries sync.WaitGroup
+	for range 20 {
+		tries.Go(func() {
+			if _, err := f.SignIn(t.Context(), "mira", "a wrong one"); !errors.Is(err, store.ErrSignIn) {
+				t.Errorf("SignIn = %v; want %v", err, store.ErrSignIn)
+			}
+		})
+	}
+	tries.Wait()
+	if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'account.sign_in_failed' AND detail ->> 'waiting' = 'false'`); n != 5 {
+		t.Errorf("%d of 20 guesses at once were compared; want 5", n)
+	}
+	if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'account.sign_in_failed'`); n != 20 {
+		t.Errorf("%d of 20 guesses are in the audit trail", n)
+	}
+}
+
+// TestGuessesOfNobody guesses the passphrase of a name that nobody has.
+func TestGuessesOfNobody(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	_, _ = f.SignIn(t.Context(), "nobody", "a wrong one")
+	if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'account.sign_in_failed' AND subject = 'account'`); n != 1 {
+		t.Errorf("%d entries in the audit trail; want 1", n)
 	}
 }
