@@ -244,9 +244,9 @@ func TestBadInputOfClients(t *testing.T) {
 	p.kept(map[string]string{
 		"Minutes": "0", "Heart rate while it was steady": "300", "Day": "2019-01-01", "Note": "<b>windy</b> & \"wet\"",
 	})
-	p.Fill("Minutes", "half")
+	p.Fill("Minutes", "half") // cannot be read: told together with what is wrong otherwise
 	p.Press("Save")
-	p.refused("parts[0].minutes")
+	p.refused("day", "parts[0].minutes", "parts[0].hr")
 	p.kept(map[string]string{"Minutes": "half"})
 	p.Fill("Minutes", "35")
 	p.Fill("Heart rate while it was steady", "")
