@@ -156,6 +156,7 @@ func TestWeight(t *testing.T) {
 		{"css/brae.css", 20 << 10, 6 << 10},
 		{"js/form.js", 4 << 10, 5 << 8},
 		{"js/idle.js", 4 << 10, 5 << 8},
+		{"js/draft.js", 4 << 10, 5 << 8},
 	} {
 		f := load().byName[tt.name]
 		if len(f.body) > tt.raw || len(f.packed) > tt.packed {

@@ -22,6 +22,7 @@ for (const form of document.querySelectorAll("form[method=post]")) {
   const warns = "warn" in form.dataset;
   if (warns && summary) unsaved.add(form); // refused: what stands there is saved nowhere
   if (warns) form.addEventListener("input", () => unsaved.add(form));
+  form.addEventListener("saved", () => unsaved.delete(form));
 
   form.addEventListener("submit", (event) => {
     if (form.dataset.sent) {
