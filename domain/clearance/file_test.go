@@ -111,6 +111,23 @@ func TestReleases(t *testing.T) {
 	if _, ok := c.Releases("angina", domain.Date{}); ok {
 		t.Error("what is not named is released")
 	}
+	expects := decided(today, func(d *clearance.Decision) {
+		d.Expected = []clearance.Expected{{Code: "leg_pain_walking", Limit: "Up to 4 of 5."}, {Code: "stent", Limit: "Twice named."}}
+	})
+	c = clearance.File{Decisions: []clearance.Decision{expects}}.Summarise(clearance.Aerobic, today, policy)
+	if got, ok := c.Releases("leg_pain_walking", domain.Date{}); !ok || got != moderate || len(c.Covered) != 2 {
+		t.Errorf("%s: an expected symptom is released to %v, %v; covered %v", setting, got, ok, c.Covered)
+	}
+	// One decision is new enough, the other sets the lower ceiling; their order means nothing.
+	two := clearance.Clearance{OnFile: clearance.Allowed, Covered: []clearance.Cover{
+		{Code: "stent", DecidedOn: today, Ceiling: vigorous}, {Code: "stent", DecidedOn: today.AddDays(-9), Ceiling: light},
+	}}
+	for range 2 {
+		if got, ok := two.Releases("stent", today.AddDays(-3)); !ok || got != light {
+			t.Errorf("%s: two decisions release to %v, %v; want light", setting, got, ok)
+		}
+		slices.Reverse(two.Covered)
+	}
 }
 
 func TestRestrictionsOutlive(t *testing.T) {
@@ -244,6 +261,8 @@ func TestVigorousGate(t *testing.T) {
 		{setting, "oxygen falls", func(in *clearance.GateInput) { in.Flags.OxygenFalls = true }, []string{"flag.copd_desaturation"}},
 		{setting, "a rate-changing medicine", func(in *clearance.GateInput) { in.Flags.RateMedicine = true }, []string{"flag.rate_medicine"}},
 		{setting, "pregnant", func(in *clearance.GateInput) { in.Flags.Pregnant = true }, []string{"flag.pregnant"}},
+		{setting, "pregnant, settled up to moderate", func(in *clearance.GateInput) { in.Flags.Pregnant, in.Clearance = true, word(moderate, "pregnant") },
+			[]string{"ceiling", "flag.pregnant"}},
 		{setting, "pregnant, settled", func(in *clearance.GateInput) { in.Flags.Pregnant, in.Clearance = true, word(vigorous, "pregnant") }, nil},
 		{setting, "everything", func(in *clearance.GateInput) {
 			*in = clearance.GateInput{Causes: stent, Holds: []clearance.Hold{held}, Flags: clearance.Flags{Systolic: 170, Pregnant: true}}
