@@ -264,7 +264,7 @@ func TestRefused(t *testing.T) {
 	}
 	for _, n := range []triage.Numbers{ // a number that cannot be is not judged
 		{Oxygen: 49}, {Ketones: 301}, {PeakHR: 251, CeilingHR: 130}, {Effort: 21, Prescribed: intensity.Moderate},
-		{Parts: []triage.Pull{{11, 110}, {13, 300}}}, {Parts: []triage.Pull{{30, 110}, {13, 100}, {14, 100}}},
+		{Parts: []triage.Pull{{11, 110}, {13, 300}}}, {Parts: []triage.Pull{{30, 110}, {13, 100}, {14, 100}}}, {Parts: []triage.Pull{{11, 110}, {13, 251}, {15, 200}}},
 	} {
 		if a, err := triage.Assess(triage.Input{Numbers: n}, triage.PolicyFrom(nil)); err == nil || a.Level != triage.Fine || a.Rules != nil {
 			t.Errorf("%+v: %s %v, %v; want an error and nothing else", n, a.Level, a.Rules, err)
