@@ -188,6 +188,55 @@ func TestStateOf(t *testing.T) {
 	}
 }
 
+func TestStateSince(t *testing.T) {
+	phoned := decided(today.AddDays(-40), func(d *clearance.Decision) { d.Channel = clearance.Phone })
+	for _, tt := range []struct {
+		source  string
+		name    string
+		in      clearance.Decision
+		changes []clearance.Change
+		want    domain.Date
+	}{
+		{setting, "by phone: the day after the last one", phoned, nil, today.AddDays(-40 + 15)},
+		{acsmFigure, "lapsed: the anniversary", decided(domain.NewDate(2024, 2, 29)), nil, domain.NewDate(2025, 2, 28)},
+		{setting, "active: from its first day", decided(today.AddDays(-3)), nil, today.AddDays(-3)},
+		{setting, "a symptom: its day", decided(today.AddDays(-9)), []clearance.Change{
+			{Kind: clearance.NewSymptom, On: today.AddDays(-2)}, {Kind: clearance.NewEvent, On: today.AddDays(-4)},
+		}, today.AddDays(-4)},
+		{setting, "two vital signs: the second day", decided(today.AddDays(-9)), []clearance.Change{
+			{Kind: clearance.VitalsFinding, On: today.AddDays(-2), Code: "V6"}, {Kind: clearance.VitalsFinding, On: today.AddDays(-3), Code: "V6"},
+		}, today.AddDays(-2)},
+	} {
+		if s := clearance.StateOf(tt.in, tt.changes, today, policy); s.Since != tt.want {
+			t.Errorf("%s: %s: %+v; want since %v", tt.source, tt.name, s, tt.want)
+		}
+	}
+}
+
+func TestEndsScreening(t *testing.T) {
+	for _, tt := range []struct {
+		source string
+		in     clearance.Change
+		want   bool
+	}{
+		{setting, clearance.Change{Kind: clearance.NewSymptom}, true},
+		{setting, clearance.Change{Kind: clearance.NewSymptom, WithinLimit: true}, false},
+		{setting, clearance.Change{Kind: clearance.NewEvent}, true},
+		{setting, clearance.Change{Kind: clearance.NewDiagnosis}, true},
+		{setting, clearance.Change{Kind: clearance.PregnancyOrBirth}, true},
+		{setting, clearance.Change{Kind: clearance.MedicineChange}, false},
+		{setting, clearance.Change{Kind: clearance.MedicineChange, HeartRate: true}, true},
+		{setting, clearance.Change{Kind: clearance.MedicineChange, Glucose: true}, true},
+		{setting, clearance.Change{Kind: clearance.MedicineChange, Hints: true}, true},
+		{setting, clearance.Change{Kind: clearance.VitalsFinding, Code: "V1"}, false},
+		{setting, clearance.Change{Kind: clearance.ConsentWithdrawn}, false},
+	} {
+		if got := tt.in.EndsScreening(); got != tt.want {
+			t.Errorf("%s: %+v ends a screening: %v; want %v", tt.source, tt.in, got, tt.want)
+		}
+	}
+}
+
 func TestCovers(t *testing.T) {
 	for _, tt := range []struct {
 		source string
