@@ -105,6 +105,7 @@ type PrescriptionDraft struct {
 	Holds     []Hold
 	Ceiling   intensity.Class
 	Zones     Zones // as they would be signed now
+	Target    int   // minutes a week where no other was agreed
 }
 
 // NewPrescription returns what a prescription of the client starts from. It
@@ -135,6 +136,7 @@ func (t *tx) prescriptionDraft(ctx context.Context, client uuid.UUID, equation h
 		return d, fmt.Errorf("%w: no screening", domain.ErrConflict)
 	}
 	d.Screening = *screening
+	d.Target = volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes
 	if d.Before, err = t.prescriptionInForce(ctx, client); err != nil {
 		return d, err
 	}

@@ -70,7 +70,11 @@ func newPrescriptionForm(d store.PrescriptionDraft) prescriptionForm {
 		}
 		return f
 	}
-	return prescriptionForm{Version: "0", Class: min(d.Ceiling, d.Screening.Input.Desired).String(), Target: "150"}
+	f := prescriptionForm{Version: "0", Class: min(d.Ceiling, d.Screening.Input.Desired).String(), Target: number(d.Target)}
+	if f.Class == intensity.Light.String() {
+		f.TargetLight = "yes" // so that a beginner is not behind for weeks
+	}
+	return f
 }
 
 // prescriptionView is what the prescription page shows.
