@@ -143,7 +143,7 @@ func checkLimits(problems *domain.Problems, l Limits) {
 			problems.Add("limits."+f.field, "This limit is from "+strconv.Itoa(f.low)+" to "+strconv.Itoa(f.high)+" "+f.unit+".")
 		}
 	}
-	if l.GlucoseHigh > 0 && l.GlucoseLow >= l.GlucoseHigh {
+	if l.GlucoseHigh != 0 && l.GlucoseLow >= l.GlucoseHigh {
 		problems.Add("limits.glucose_high", "The upper limit is above the lower one.")
 	}
 }
