@@ -22,6 +22,8 @@ func talk(said intensity.Talk) func(*plan.Log) { return func(l *plan.Log) { l.Ta
 func hr(mean int) func(*plan.Log) {
 	return func(l *plan.Log) { l.HeartRate, l.Low, l.High = mean, 110, 130 }
 }
+func wide(l *plan.Log)     { l.Low, l.High = 101, 200 }
+func free(l *plan.Log)     { l.Low, l.High = 0, 0 }
 func reported(l *plan.Log) { l.Reported = true }
 
 // record is that of a client on plan, with these sessions.
@@ -113,6 +115,20 @@ func TestJudge(t *testing.T) {
 			plan.Ready, why{{Code: "easy", Have: 3, Need: 3}},
 		},
 
+		{
+			"practice setting: 126 is above the lowest quarter of 101 to 200",
+			record(nil, log(10, 11, hr(126), wide), log(7, 11, hr(126), wide), log(4, 11, hr(125), wide), log(1, 11)),
+			plan.OnPlan, why{{Code: "as_planned", Have: 2, Need: 3}},
+		},
+		{
+			"practice setting: a heart rate without a range tells nothing", record(nil, log(10, 11, hr(150), free), log(7, 11, hr(150), free), log(4, 11, hr(150), free), log(1, 12)),
+			plan.Ready, why{{Code: "easy", Have: 3, Need: 3}},
+		},
+		{
+			"practice setting: a plan with nothing in it is not judged",
+			record(func(r *plan.Record) { r.Dose, r.Ceiling = plan.Dose{}, none }, fine...), plan.OnPlan, why{{Code: "as_planned", Have: 0, Need: 3}},
+		},
+
 		// Steady too long.
 		{
 			"practice setting: ready for four weeks",
@@ -161,7 +177,7 @@ func TestJudge(t *testing.T) {
 		},
 
 		// Behind.
-		{"practice setting: 79 per cent of sessions", record(func(r *plan.Record) { r.Planned, r.Done = 100, 79 }, easy...), plan.Behind, why{{Code: "sessions", Have: 79, Need: 80}}},
+		{"practice setting: 79 per cent of sessions", record(func(r *plan.Record) { r.Planned, r.Done = 500, 399 }, easy...), plan.Behind, why{{Code: "sessions", Have: 79, Need: 80}}},
 		{"practice setting: 80 per cent of sessions", record(func(r *plan.Record) { r.Planned, r.Done = 10, 8 }, easy...), plan.Ready, why{{Code: "easy", Have: 4, Need: 3}}},
 		{"practice setting: 79 per cent of the minutes", record(func(r *plan.Record) { r.Target, r.DoneMinutes = 300, 239 }, easy...), plan.Behind, why{{Code: "minutes", Have: 79, Need: 80}}},
 		{"practice setting: 80 per cent of the minutes", record(func(r *plan.Record) { r.Target, r.DoneMinutes = 300, 240 }, easy...), plan.Ready, why{{Code: "easy", Have: 4, Need: 3}}},

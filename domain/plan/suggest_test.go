@@ -27,6 +27,12 @@ func TestSuggest(t *testing.T) {
 	status := func(st plan.Status) func(*plan.Situation) { return func(s *plan.Situation) { s.Status = st } }
 	ceiling := func(c intensity.Class) func(*plan.Situation) { return func(s *plan.Situation) { s.Ceiling = c } }
 	done := func(s *plan.Situation) { s.PhaseDone = true }
+	weeks := func(n int) func(*plan.Situation) { return func(s *plan.Situation) { s.Vigorous = n } }
+	small := func(s *plan.Situation) { s.Goal = 10 }
+	warmed := func(d plan.Dose, easy int) plan.Dose {
+		d.Easy = easy
+		return d
+	}
 	rungs := func(r ...plan.Dose) func(*plan.Situation) { return func(s *plan.Situation) { s.Rungs = r } }
 	for _, tt := range []struct {
 		source    string
@@ -46,6 +52,9 @@ func TestSuggest(t *testing.T) {
 		{"practice setting: an hour five times is the top", ready(dose(moderate, 5, 60, 0), func(s *plan.Situation) { s.Goal = 400 }), plan.NoChange, false, dose(moderate, 5, 60, 0), 0, codes{"top"}},
 		{"practice setting: not twice in a week", ready(dose(moderate, 3, 20, 0), func(s *plan.Situation) { s.ChangedDays = 6 }), plan.NoChange, false, dose(moderate, 3, 20, 0), 0, codes{"too_soon"}},
 		{"practice setting: once in a week", ready(dose(moderate, 3, 20, 0), func(s *plan.Situation) { s.ChangedDays = 7 }), plan.Time, true, dose(moderate, 3, 25, 0), 0, codes{"more"}},
+
+		{"practice setting: odd minutes come to an hour", ready(dose(moderate, 5, 57, 0), func(s *plan.Situation) { s.Goal = 400 }), plan.Time, true, dose(moderate, 5, 60, 0), 0, codes{"more"}},
+		{"practice setting: warm-up and cool-down do not count as time", ready(warmed(dose(moderate, 3, 35, 0), 10)), plan.Time, true, warmed(dose(moderate, 3, 40, 0), 10), 0, codes{"more"}},
 
 		// The next phase.
 		{"practice setting: light turns moderate, nothing else", ready(dose(light, 3, 25, 0), done), plan.Intensity, true, dose(moderate, 3, 25, 0), 0, codes{"phase_complete"}},
@@ -77,6 +86,27 @@ func TestSuggest(t *testing.T) {
 			ready(dose(moderate, 5, 30, 47), func(s *plan.Situation) { s.Vigorous = 12 }), plan.NoChange, false, dose(moderate, 5, 30, 47), 0, codes{"goal_reached"},
 		},
 
+		{
+			"practice setting: a fifth is allowed", // 8 of 40
+			ready(dose(moderate, 1, 40, 4), small, weeks(3)), plan.Intensity, true, dose(moderate, 1, 40, 8), 0, codes{"phase_complete"},
+		},
+		{
+			"practice setting: just over a fifth is not", // 20 of 99
+			ready(dose(moderate, 1, 99, 16), small, weeks(3)), plan.NoChange, false, dose(moderate, 1, 99, 16), 0, codes{"goal_reached"},
+		},
+		{
+			"practice setting: all of the work may be vigorous", // 10 of 20 with 10 of warm-up and cool-down
+			ready(warmed(dose(moderate, 1, 20, 6), 10), small, weeks(9)), plan.Intensity, true, warmed(dose(moderate, 1, 20, 10), 10), 0, codes{"phase_complete"},
+		},
+		{
+			"practice setting: but not the warm-up",
+			ready(warmed(dose(moderate, 1, 40, 8), 30), small, weeks(9)), plan.NoChange, false, warmed(dose(moderate, 1, 40, 8), 30), 0, codes{"goal_reached"},
+		},
+		{
+			"practice setting: one vigorous minute has begun the phase",
+			ready(dose(moderate, 5, 30, 1), weeks(1)), plan.Intensity, true, dose(moderate, 5, 30, 5), 0, codes{"phase_complete"},
+		},
+
 		// Steady.
 		{
 			"practice setting: five per cent of the reserve within the class",
@@ -105,6 +135,9 @@ func TestSuggest(t *testing.T) {
 		{"practice setting: no rung before, five minutes less", ready(dose(moderate, 3, 20, 0), status(plan.TooHard)), plan.Time, false, dose(moderate, 3, 15, 0), 0, codes{"easier"}},
 		{"practice setting: five minutes are left, so easier", ready(dose(moderate, 3, 5, 0), status(plan.TooHard)), plan.Intensity, false, dose(light, 3, 5, 0), 0, codes{"easier"}},
 		{"practice setting: easy already, so less often", ready(dose(light, 3, 5, 0), status(plan.TooHard)), plan.Frequency, false, dose(light, 2, 5, 0), 0, codes{"easier"}},
+		{"practice setting: once is less often than twice", ready(dose(light, 2, 5, 0), status(plan.TooHard)), plan.Frequency, false, dose(light, 1, 5, 0), 0, codes{"easier"}},
+		{"practice setting: the only vigorous minute", ready(dose(moderate, 5, 30, 1), status(plan.TooHard)), plan.Intensity, false, dose(moderate, 5, 30, 0), 0, codes{"easier"}},
+		{"practice setting: the warm-up is not cut", ready(warmed(dose(moderate, 3, 12, 0), 10), status(plan.TooHard)), plan.Intensity, false, warmed(dose(light, 3, 12, 0), 10), 0, codes{"easier"}},
 		{"practice setting: nothing less is left", ready(dose(light, 1, 5, 0), status(plan.TooHard)), plan.NoChange, false, dose(light, 1, 5, 0), 0, codes{"easier"}},
 		{"practice setting: vigorous minutes go first", ready(dose(moderate, 5, 30, 6), status(plan.TooHard)), plan.Intensity, false, dose(moderate, 5, 30, 2), 0, codes{"easier"}},
 		{"practice setting: the last of them", ready(dose(moderate, 5, 30, 2), status(plan.TooHard)), plan.Intensity, false, dose(moderate, 5, 30, 0), 0, codes{"easier"}},

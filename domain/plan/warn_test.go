@@ -43,6 +43,11 @@ func TestWarnings(t *testing.T) {
 			[]plan.Dose{m(3, 30, 0), m(3, 30, 18), m(3, 30, 19), m(3, 30, 19), m(3, 30, 19), m(3, 30, 30)}, vigorous, 12,
 			[]plan.Warning{warn(3, "vigorous_share", 21, 20), warn(4, "vigorous_share", 21, 20), warn(5, "vigorous_share", 21, 20)},
 		},
+		{"practice setting: just over a fifth", []plan.Dose{m(1, 99, 20)}, vigorous, 12, []plan.Warning{warn(1, "vigorous_share", 20, 20)}},
+		{"arithmetic: 59 of 99 minutes are 59 per cent and a bit", []plan.Dose{m(1, 99, 59)}, vigorous, 12, []plan.Warning{warn(1, "vigorous_share", 59, 20)}},
+		{"practice setting: one vigorous minute is above the ceiling", []plan.Dose{m(1, 60, 1)}, moderate, 12, []plan.Warning{warn(1, "above_ceiling", 4, 3)}},
+		{"practice setting: one moderate minute is", []plan.Dose{m(1, 1, 0)}, light, 0, []plan.Warning{warn(1, "above_ceiling", 3, 2)}},
+		{"practice setting: one light minute is", []plan.Dose{{Class: light, Sessions: 1, Minutes: 1}}, none, 0, []plan.Warning{warn(1, "above_ceiling", 2, 0)}},
 		{
 			"practice setting: who is used to vigorous work is not introduced to it",
 			[]plan.Dose{{Class: vigorous, Sessions: 3, Minutes: 20}, {Class: vigorous, Sessions: 3, Minutes: 25}}, vigorous, 0, nil,
@@ -77,6 +82,7 @@ func TestRunningJump(t *testing.T) {
 		{"practice setting: the mean of both weeks", 131, [2]int{150, 50}, true},
 		{"Buist 2008, the usual plan's mean of 23 per cent a week", 123, [2]int{100, 100}, false},
 		{"practice setting: nothing to compare with", 60, [2]int{0, 0}, false},
+		{"practice setting: a minute to compare with", 1, [2]int{1, 0}, true},
 		{"practice setting: one week to compare with", 20, [2]int{0, 24}, true},
 	} {
 		t.Run(tt.source, func(t *testing.T) {
