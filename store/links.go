@@ -122,6 +122,9 @@ type SetUp struct {
 // returns [domain.ErrNotFound] for a link that cannot be used, and Problems for
 // what was filled in wrong; the link can then be used again.
 func (s *Store) SetUpPractice(ctx context.Context, token string, in SetUp) (Account, error) {
+	if _, err := s.Link(ctx, token); err != nil { // before anything that costs
+		return Account{}, err
+	}
 	problems := in.Practice.Check()
 	accountProblems(&problems, in.Name, in.SignInName)
 	passphraseProblem(&problems, in.Passphrase, in.Practice.Name, in.Name, in.SignInName)

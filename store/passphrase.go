@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -80,24 +81,43 @@ func CheckPassphrase(passphrase string, about ...string) string {
 		distinct[r] = true
 	}
 	rest := low
-	for _, word := range append(about, "brae", "password", "passphrase", "passwort", "contraseña", "letmein", "welcome", "iloveyou") {
+	for _, word := range append(about, "brae", "password", "passphrase", "passwort", "contraseña", "letmein", "welcome", "iloveyou", "p@ssw0rd", "passw0rd", "administrator") {
 		for part := range strings.FieldsSeq(strings.ToLower(word)) {
 			if len(part) >= 3 {
 				rest = strings.ReplaceAll(rest, part, "")
 			}
 		}
 	}
-	for _, run := range []string{"01234567890123456789", "98765432109876543210", "abcdefghijklmnopqrstuvwxyz", "qwertyuiop", "asdfghjkl", "zxcvbnm", "qwertzuiop"} {
+	for _, run := range runs {
 		for n := len(run); n >= 4; n-- {
 			for i := 0; i+n <= len(run); i++ {
 				rest = strings.ReplaceAll(rest, run[i:i+n], "")
 			}
 		}
 	}
-	if len(distinct) < 5 || utf8.RuneCountInString(rest) < 6 {
+	if len(distinct) < 5 || utf8.RuneCountInString(rest) < 6 || repeats(low) {
 		return "This one is guessed quickly. Use three or four words that do not belong together."
 	}
 	return ""
+}
+
+// runs are what fingers type without thinking: along the rows of the keyboard, down
+// its columns, and to and fro between two rows.
+var runs = []string{
+	"01234567890123456789", "98765432109876543210", "abcdefghijklmnopqrstuvwxyz", "qwertyuiop", "asdfghjkl", "zxcvbnm", "qwertzuiop",
+	"1qaz2wsx3edc4rfv5tgb6yhn7ujm8ik", "zaq1xsw2cde3vfr4bgt5nhy6mju7", "zaq12wsxcde34rfvbgt5",
+	"1q2w3e4r5t6y7u8i9o0p", "q1w2e3r4t5y6u7i8o9p0", "qawsedrftgyhujik", "1a2b3c4d5e6f7g8h", "a1b2c3d4e5f6g7h8",
+}
+
+// repeats reports whether a text is a short piece again and again.
+func repeats(text string) bool {
+	r := []rune(text)
+	for n := 1; n <= min(8, len(r)/2); n++ {
+		if slices.Equal(r[n:], r[:len(r)-n]) {
+			return true
+		}
+	}
+	return false
 }
 
 // passphraseProblem adds what is wrong with a passphrase to problems.

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -27,7 +28,7 @@ type ReviewLine struct {
 	ShortBy      int           // minutes of the target left
 	LastDay      domain.Date   // of the last logged session; zero if there is none
 	Silent       bool          // has logged nothing for longer than the practice lets pass
-	Weeks        []ReviewWeek  // the last eight, oldest first, this week last
+	Weeks        []ReviewWeek  // the last eight, oldest first, this week last; only of chosen lines
 }
 
 // ReviewWeek is a week of a client in the review.
@@ -40,24 +41,26 @@ type ReviewWeek struct {
 type Review struct {
 	Week       domain.Date // its first day
 	Today      domain.Date
-	SilentDays int // days without a log that make a client silent
-	Lines      []ReviewLine
+	SilentDays int          // days without a log that make a client silent
+	Lines      []ReviewLine // all, in the order of their names
+	Chosen     []ReviewLine // those that the page shows, with their weeks
 }
 
 // WeekReview returns how every open client with a prescription that the actor may
-// see stands in this week, in the order of their names.
-func (s *Store) WeekReview(ctx context.Context, actor Actor) (Review, error) {
+// see stands in this week. The weeks before are loaded only for the lines that
+// choose picks out of all, in its order: a page shows fifty of them.
+func (s *Store) WeekReview(ctx context.Context, actor Actor, choose func([]ReviewLine) []ReviewLine) (Review, error) {
 	if !actor.Role.Staff() {
 		return Review{}, domain.ErrForbidden
 	}
 	var review Review
 	err := s.change(ctx, actor, func(t *tx) error {
-		review.Today, review.Week = t.today, t.today.Week(t.practice.WeekStart)
-		first := review.Week.AddDays(-7 * (reviewWeeks - 1))
+		policy := volume.PolicyFrom(t.settings)
+		review.Today, review.Week, review.SilentDays = t.today, t.today.Week(t.practice.WeekStart), policy.SilentDays
 		rows, _ := t.Query(ctx, `
 			SELECT c.id, c.given_name, c.family_name, a.name AS practitioner,
 				coalesce(h.scope, 'none') AS hold, p.target, p.target_light, l.day AS last_day,
-				w.weeks, w.light, w.moderate, w.vigorous
+				coalesce(w.light, 0) AS light, coalesce(w.moderate, 0) AS moderate, coalesce(w.vigorous, 0) AS vigorous
 			FROM clients c
 			JOIN accounts a ON a.id = c.practitioner_id
 			JOIN LATERAL (
@@ -66,25 +69,23 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor) (Review, error) {
 				SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
 				ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true
 			LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id ORDER BY day DESC LIMIT 1) l ON true
-			LEFT JOIN (
-				SELECT client_id, array_agg(week) AS weeks, array_agg(light) AS light,
-					array_agg(moderate) AS moderate, array_agg(vigorous) AS vigorous
-				FROM week_totals WHERE week BETWEEN @first AND @week
-				GROUP BY client_id) w ON w.client_id = c.id
+			LEFT JOIN week_totals w ON w.week = @week AND w.client_id = c.id
 			WHERE c.closed_at IS NULL AND `+seen+`
 			ORDER BY c.id`,
-			actor.args(pgx.NamedArgs{"first": first, "week": review.Week}))
+			actor.args(pgx.NamedArgs{"week": review.Week}))
 		list, err := pgx.CollectRows(rows, pgx.RowToStructByName[reviewRow])
 		if err != nil {
 			return err
 		}
 		sortByName(list, func(r reviewRow) string { return r.FamilyName }, func(r reviewRow) string { return r.GivenName })
-		policy := volume.PolicyFrom(t.settings)
-		review.SilentDays = policy.SilentDays
 		review.Lines = make([]ReviewLine, len(list))
 		for i, r := range list {
-			review.Lines[i] = r.line(first)
+			review.Lines[i] = r.line()
 			review.Lines[i].Silent = volume.Silent(r.LastDay, t.today, policy)
+		}
+		review.Chosen = choose(slices.Clone(review.Lines))
+		if err := t.reviewWeeks(ctx, review.Week, review.Chosen); err != nil {
+			return err
 		}
 		return t.audit(ctx, "review.view", uuid.Nil, "review/"+review.Week.String(), map[string]any{"clients": len(list)})
 	})
@@ -94,8 +95,7 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor) (Review, error) {
 	return review, nil
 }
 
-// reviewRow is a line of the review as the query returns it: the weeks in any
-// order, those without a log left out.
+// reviewRow is a line of the review as the query returns it.
 type reviewRow struct {
 	ID                        uuid.UUID
 	GivenName, FamilyName     string
@@ -104,25 +104,41 @@ type reviewRow struct {
 	Target                    int
 	TargetLight               bool
 	LastDay                   domain.Date
-	Weeks                     []domain.Date
-	Light, Moderate, Vigorous []int
+	Light, Moderate, Vigorous int
 }
 
-func (r reviewRow) line(first domain.Date) ReviewLine {
+func (r reviewRow) line() ReviewLine {
 	target := volume.Target{Minutes: r.Target, Light: r.TargetLight}
-	line := ReviewLine{
+	week := totals(r.Light, r.Moderate, r.Vigorous)
+	return ReviewLine{
 		ID: r.ID, Name: r.GivenName + " " + r.FamilyName, Practitioner: r.Practitioner, Hold: r.Hold, Target: target,
-		LastDay: r.LastDay, Weeks: make([]ReviewWeek, reviewWeeks),
+		LastDay: r.LastDay, Week: week, Done: target.Done(week), ShortBy: target.ShortBy(week),
 	}
-	for i, week := range r.Weeks {
-		n, t := week.DaysSince(first)/7, totals(r.Light[i], r.Moderate[i], r.Vigorous[i])
-		line.Weeks[n] = ReviewWeek{Done: target.Done(t), Logged: true}
-		if n == reviewWeeks-1 {
-			line.Week = t
-		}
+}
+
+// reviewWeeks adds the last eight weeks to some lines.
+func (t *tx) reviewWeeks(ctx context.Context, week domain.Date, lines []ReviewLine) error {
+	first := week.AddDays(-7 * (reviewWeeks - 1))
+	ids := make([]uuid.UUID, len(lines))
+	at := make(map[uuid.UUID]*ReviewLine, len(lines))
+	for i := range lines {
+		lines[i].Weeks = make([]ReviewWeek, reviewWeeks)
+		ids[i], at[lines[i].ID] = lines[i].ID, &lines[i]
 	}
-	line.Done, line.ShortBy = target.Done(line.Week), target.ShortBy(line.Week)
-	return line
+	rows, _ := t.Query(ctx, `
+		SELECT client_id, week, light, moderate, vigorous FROM week_totals
+		WHERE client_id = ANY(@ids) AND week BETWEEN @first AND @week
+		ORDER BY week, client_id`, pgx.NamedArgs{"ids": ids, "first": first, "week": week})
+	list, err := pgx.CollectRows(rows, pgx.RowToStructByPos[struct {
+		ClientID                  uuid.UUID
+		Week                      domain.Date
+		Light, Moderate, Vigorous int
+	}])
+	for _, w := range list {
+		l := at[w.ClientID]
+		l.Weeks[w.Week.DaysSince(first)/7] = ReviewWeek{Done: l.Target.Done(totals(w.Light, w.Moderate, w.Vigorous)), Logged: true}
+	}
+	return err
 }
 
 // totals rebuilds the totals of a week from its stored minutes.

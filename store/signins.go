@@ -31,6 +31,9 @@ func (i SignIns) FindCtx(ctx context.Context, token string) (data []byte, found 
 // CommitCtx stores the data of a token. One that has expired or was deleted stays
 // so: a request that was under way during a sign-out must not undo it.
 func (i SignIns) CommitCtx(ctx context.Context, token string, data []byte, expiry time.Time) error {
+	// The answer is written already: the time of the request may be over.
+	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), time.Second)
+	defer cancel()
 	_, err := i.s.pool.Exec(ctx, `
 		INSERT INTO sign_ins (token_hash, data, expires_at) VALUES ($1, $2, $3)
 		ON CONFLICT (token_hash) DO UPDATE SET data = excluded.data, expires_at = excluded.expires_at

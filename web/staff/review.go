@@ -72,11 +72,18 @@ type reviewLine struct {
 // not logged.
 func (p Pages) Review(w http.ResponseWriter, r *http.Request) error {
 	who := page.From(r.Context())
-	review, err := p.Store.WeekReview(r.Context(), who.Actor())
+	q := parseReviewQuery(r.URL.Query())
+	last := 1
+	review, err := p.Store.WeekReview(r.Context(), who.Actor(), func(all []store.ReviewLine) []store.ReviewLine {
+		all = q.choose(all)
+		last = max(1, (len(all)+perPage-1)/perPage)
+		q.Page = min(q.Page, last)
+		return all[(q.Page-1)*perPage : min(q.Page*perPage, len(all))]
+	})
 	if err != nil {
 		return err
 	}
-	v := newReviewView(review, parseReviewQuery(r.URL.Query()))
+	v := newReviewView(review, q, last)
 	v.Lead = who.Role == domain.RoleLead
 	if v.Lead {
 		settings, err := p.Store.Settings(r.Context(), who.Actor())
@@ -90,39 +97,40 @@ func (p Pages) Review(w http.ResponseWriter, r *http.Request) error {
 	return p.Render(w, r, http.StatusOK, frame, reviewPage(v))
 }
 
-func newReviewView(review store.Review, q reviewQuery) reviewView {
-	kept := map[string]func(store.ReviewLine) bool{
-		"all":    func(store.ReviewLine) bool { return true },
-		"behind": func(l store.ReviewLine) bool { return l.ShortBy > 0 },
-		"silent": func(l store.ReviewLine) bool { return l.Silent },
-		"held":   func(l store.ReviewLine) bool { return l.Hold != clearance.NoHold },
-	}
-	v := reviewView{
-		Week: day(review.Week), Until: day(review.Week.AddDays(6)), Query: q,
-		Total: len(review.Lines), SilentDays: review.SilentDays, Counts: map[string]int{},
-	}
-	var lines []store.ReviewLine
-	for _, l := range review.Lines {
-		for show, keep := range kept {
-			if keep(l) {
-				v.Counts[show]++
-			}
-		}
-		if kept[q.Show](l) {
-			lines = append(lines, l)
-		}
-	}
-	// The store's order is by name, which a stable sort keeps among equals.
+// kept says which clients a filter shows.
+var kept = map[string]func(store.ReviewLine) bool{
+	"all":    func(store.ReviewLine) bool { return true },
+	"behind": func(l store.ReviewLine) bool { return l.ShortBy > 0 },
+	"silent": func(l store.ReviewLine) bool { return l.Silent },
+	"held":   func(l store.ReviewLine) bool { return l.Hold != clearance.NoHold },
+}
+
+// choose filters and sorts. The order of the lines is by name, which a stable sort
+// keeps among equals.
+func (q reviewQuery) choose(lines []store.ReviewLine) []store.ReviewLine {
+	lines = slices.DeleteFunc(lines, func(l store.ReviewLine) bool { return !kept[q.Show](l) })
 	switch q.Sort {
 	case "short":
 		slices.SortStableFunc(lines, func(a, b store.ReviewLine) int { return cmp.Compare(b.ShortBy, a.ShortBy) })
 	case "last":
 		slices.SortStableFunc(lines, func(a, b store.ReviewLine) int { return a.LastDay.Compare(b.LastDay) })
 	}
-	last := max(1, (len(lines)+perPage-1)/perPage)
-	q.Page = min(q.Page, last)
-	v.Pager = pager(q, last)
-	for _, l := range lines[(q.Page-1)*perPage : min(q.Page*perPage, len(lines))] {
+	return lines
+}
+
+func newReviewView(review store.Review, q reviewQuery, last int) reviewView {
+	v := reviewView{
+		Week: day(review.Week), Until: day(review.Week.AddDays(6)), Query: q,
+		Total: len(review.Lines), SilentDays: review.SilentDays, Counts: map[string]int{}, Pager: pager(q, last),
+	}
+	for _, l := range review.Lines {
+		for show, keep := range kept {
+			if keep(l) {
+				v.Counts[show]++
+			}
+		}
+	}
+	for _, l := range review.Chosen {
 		v.Lines = append(v.Lines, newReviewLine(l, review.Today))
 	}
 	return v
