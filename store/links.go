@@ -170,8 +170,12 @@ func (s *Store) Join(ctx context.Context, token, passphrase string) (Account, er
 	if err != nil {
 		return Account{}, err
 	}
+	practice, err := s.Practice(ctx)
+	if err != nil {
+		return Account{}, err
+	}
 	var problems domain.Problems
-	passphraseProblem(&problems, passphrase, link.Account.Name, link.Account.SignInName)
+	passphraseProblem(&problems, passphrase, practice.Name, link.Account.Name, link.Account.SignInName)
 	if err := problems.Err(); err != nil {
 		return Account{}, err
 	}
@@ -216,8 +220,12 @@ func (s *Store) ChangePassphrase(ctx context.Context, actor Actor, old, passphra
 	if err != nil {
 		return Account{}, err
 	}
+	practice, err := s.Practice(ctx)
+	if err != nil {
+		return Account{}, err
+	}
 	var problems domain.Problems
-	passphraseProblem(&problems, passphrase, account.Name, account.SignInName)
+	passphraseProblem(&problems, passphrase, practice.Name, account.Name, account.SignInName)
 	if err := problems.Err(); err != nil {
 		return Account{}, err
 	}
