@@ -43,6 +43,14 @@ const (
 	keyNext     = "next"
 )
 
+// What is kept of a browser that is not signed in, so that strangers who ask for
+// many pages do not fill the database: a short address, for as long as somebody
+// takes to find the passphrase. A sign-in begins its own time.
+const (
+	nextLength = 500 // bytes
+	nextLife   = time.Hour
+)
+
 // SignIn makes the browser that of an account: under a new token, so that one
 // planted before is worth nothing.
 func (k *Kit) SignIn(ctx context.Context, a store.Account) error {
@@ -68,8 +76,9 @@ func (k *Kit) SignedIn(next http.Handler) http.Handler {
 			if err := k.SignOut(r.Context()); err != nil {
 				return err
 			}
-			if r.Method == http.MethodGet {
-				k.SignIns.Put(r.Context(), keyNext, r.URL.RequestURI())
+			if next := r.URL.RequestURI(); r.Method == http.MethodGet && len(next) <= nextLength {
+				k.SignIns.Put(r.Context(), keyNext, next)
+				k.SignIns.SetDeadline(r.Context(), time.Now().Add(nextLife)) // by the session manager's clock
 			}
 			return See(w, r, "/sign-in")
 		}
