@@ -13,6 +13,8 @@ import (
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 	"github.com/go-chi/httprate"
+
+	"brae/web/page"
 )
 
 // contentPolicy allows what pages are made of and nothing else: our own style
@@ -57,6 +59,16 @@ func limitBody(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		r.Body = http.MaxBytesReader(w, r.Body, maxForm)
 		next.ServeHTTP(w, r)
+	})
+}
+
+// limitTime bounds how long a request may wait for the database, from the first
+// question on, which is about the sign-in.
+func limitTime(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		ctx, cancel := context.WithTimeout(r.Context(), page.RequestTime)
+		defer cancel()
+		next.ServeHTTP(w, r.WithContext(ctx))
 	})
 }
 
@@ -105,13 +117,27 @@ func recoverPanics(log *slog.Logger) func(http.Handler) http.Handler {
 	}
 }
 
+// elsewhere answers a change that a page of another site sent.
+func elsewhere(log *slog.Logger) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		warn(log, r, "a change came from another site")
+		http.Error(w, "This was sent from another site, and nothing was changed. Open Brae itself and try again.", http.StatusForbidden)
+	})
+}
+
+func warn(log *slog.Logger, r *http.Request, what string) {
+	log.WarnContext(r.Context(), what, "request_id", middleware.GetReqID(r.Context()), "method", r.Method,
+		"from", middleware.GetClientIP(r.Context()))
+}
+
 // perAddress allows that many requests a minute from one address.
-func perAddress(n int) func(http.Handler) http.Handler {
+func perAddress(n int, log *slog.Logger) func(http.Handler) http.Handler {
 	return httprate.LimitBy(n, time.Minute,
 		func(r *http.Request) (string, error) {
 			return httprate.CanonicalizeIP(middleware.GetClientIP(r.Context())), nil
 		},
-		httprate.WithLimitHandler(func(w http.ResponseWriter, _ *http.Request) {
+		httprate.WithLimitHandler(func(w http.ResponseWriter, r *http.Request) {
+			warn(log, r, "too many requests from one address")
 			http.Error(w, "Too many tries from here. Wait a minute.", http.StatusTooManyRequests)
 		}))
 }

@@ -29,16 +29,17 @@ func routes(c Config, kit *page.Kit) http.Handler {
 	if err := crossOrigin.AddTrustedOrigin(c.Origin.Scheme + "://" + c.Origin.Host); err != nil {
 		panic(err) // New has checked the address
 	}
+	crossOrigin.SetDenyHandler(elsewhere(c.Log))
 	r.Group(func(r chi.Router) {
-		r.Use(crossOrigin.Handler, limitBody, compress, kit.SignIns.LoadAndSave)
+		r.Use(crossOrigin.Handler, limitBody, limitTime, compress, kit.SignIns.LoadAndSave)
 		r.NotFound(kit.Page(page.NotFound))
 
 		p := account.Pages{Kit: kit}
 		r.Group(func(r chi.Router) { // anybody
 			r.Get("/sign-in", kit.Page(p.SignInForm))
-			r.With(perAddress(20)).Post("/sign-in", kit.Page(p.SignInSubmit))
+			r.With(perAddress(20, c.Log)).Post("/sign-in", kit.Page(p.SignInSubmit))
 			r.Group(func(r chi.Router) { // who holds a one-time link
-				r.Use(perAddress(30))
+				r.Use(perAddress(30, c.Log))
 				r.Get("/set-up/{token}", kit.Page(p.SetUpForm))
 				r.Post("/set-up/{token}", kit.Page(p.SetUpSubmit))
 				r.Get("/join/{token}", kit.Page(p.JoinForm))
@@ -49,7 +50,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 			r.Use(kit.SignedIn)
 			r.Get("/", kit.Page(p.Home))
 			r.Get("/account", kit.Page(p.Account))
-			r.With(perAddress(20)).Post("/account/passphrase", kit.Page(p.ChangePassphrase))
+			r.With(perAddress(20, c.Log)).Post("/account/passphrase", kit.Page(p.ChangePassphrase))
 			r.Post("/sign-out", kit.Page(p.SignOutSubmit))
 		})
 		client.Routes(r, kit)

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
 
 	"brae/domain"
 	"brae/store"
@@ -39,6 +40,8 @@ func (p Pages) SignInSubmit(w http.ResponseWriter, r *http.Request) error {
 	}
 	a, err := p.Store.SignIn(r.Context(), f.Name, f.Passphrase)
 	if errors.Is(err, store.ErrSignIn) {
+		// Without the name: people type their passphrase there.
+		p.Log.WarnContext(r.Context(), "sign-in refused", "request_id", middleware.GetReqID(r.Context()), "from", middleware.GetClientIP(r.Context()))
 		frame := p.Frame(r, "Sign in")
 		frame.ProblemTitle = true
 		return p.Render(w, r, http.StatusUnprocessableEntity, frame, signInPage(f, domain.Problems{

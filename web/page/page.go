@@ -7,14 +7,17 @@ import (
 	"context"
 	"errors"
 	"log/slog"
+	"maps"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
 
 	"github.com/a-h/templ"
 	"github.com/alexedwards/scs/v2"
+	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 	"github.com/go-playground/form/v4"
 
@@ -35,18 +38,15 @@ type Kit struct {
 // Handler answers a request or returns why it did not.
 type Handler func(http.ResponseWriter, *http.Request) error
 
-// requestTime is how long a request may take in all, waiting for a database
+// RequestTime is how long a request may take in all, waiting for a database
 // connection included. It is shorter than the server's write time-out, so that a
 // busy database is told to the person and not to a closed connection.
-const requestTime = 5 * time.Second
+const RequestTime = 5 * time.Second
 
-// Page makes an http.Handler of h: it sets the request's deadline, and turns an
-// error into a page.
+// Page makes an http.Handler of h: it turns an error into a page. That the request
+// has a deadline is for who mounts it.
 func (k *Kit) Page(h Handler) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		ctx, cancel := context.WithTimeout(r.Context(), requestTime)
-		defer cancel()
-		r = r.WithContext(ctx)
 		err := plainQuery(r.URL)
 		if err == nil {
 			err = h(w, r)
@@ -110,8 +110,16 @@ func (k *Kit) fail(w http.ResponseWriter, r *http.Request, err error) {
 	if store.Unreachable(err) {
 		status, title, text = http.StatusServiceUnavailable, "Not available for a moment", "Nothing was lost. Try again in a minute."
 	}
-	if status >= 500 {
+	if problems, ok := Problems(err); ok { // that the page itself did not show
+		status, title, text = http.StatusUnprocessableEntity, "This could not be saved", sentences(problems)
+	}
+	// The page of an error is drawn also when the request's time is over.
+	r = r.WithContext(context.WithoutCancel(r.Context()))
+	switch {
+	case status >= 500:
 		k.Log.ErrorContext(r.Context(), "request failed", "request_id", id, "status", status, "error", err)
+	case status == http.StatusForbidden || status == http.StatusNotFound:
+		k.refused(r, status, err)
 	}
 	if status == http.StatusServiceUnavailable {
 		w.Header().Set("Retry-After", "10")
@@ -121,6 +129,27 @@ func (k *Kit) fail(w http.ResponseWriter, r *http.Request, err error) {
 		k.Log.ErrorContext(r.Context(), "error page failed", "request_id", id, "error", err)
 		http.Error(w, title+". "+text, status)
 	}
+}
+
+// refused logs that somebody who is signed in asked for what is not theirs, or
+// not there: which of the two is in the error. Strangers ask for all sorts.
+func (k *Kit) refused(r *http.Request, status int, err error) {
+	who, ok := r.Context().Value(whoKey{}).(Who)
+	if !ok {
+		return
+	}
+	k.Log.WarnContext(r.Context(), "refused", "request_id", middleware.GetReqID(r.Context()), "status", status,
+		"method", r.Method, "route", chi.RouteContext(r.Context()).RoutePattern(),
+		"account", who.ID, "role", string(who.Role), "error", err)
+}
+
+// sentences are problems as a text, in the order of their fields.
+func sentences(problems domain.Problems) string {
+	var text []string
+	for _, field := range slices.Sorted(maps.Keys(problems)) {
+		text = append(text, problems[field])
+	}
+	return strings.Join(text, " ") + " Go back and change it."
 }
 
 // NotFound is the answer to an address that leads nowhere.

@@ -28,6 +28,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Get("/clients/new", kit.Page(p.NewClient))
 		r.Post("/clients", kit.Page(p.AddClient))
 		r.Route("/clients/{client}", func(r chi.Router) {
+			r.NotFound(kit.Page(page.NotFound))
 			r.Get("/", kit.Page(p.Client))
 			r.Post("/invite", kit.Page(p.Invite))
 			r.Get("/intake", kit.Page(p.Intake))
