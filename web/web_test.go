@@ -25,6 +25,8 @@ type site struct {
 	t      testing.TB
 	server *httptest.Server
 	log    *strings.Builder
+
+	limited string // address of the same with the limits of [web.Server], once asked for
 }
 
 func newSite(t testing.TB) *site {
