@@ -183,7 +183,8 @@ func TestPercentOf(t *testing.T) {
 		{"Garber 2011 on 175.5/70: 113 is moderate", 175_500, 70, 113, "40.76", intensity.Moderate},
 		{"measured peak 118, resting 58: 100 is 70 %, vigorous", 118_000, 58, 100, "70", intensity.Vigorous},
 		{"below resting is data", 180_000, 60, 50, "-8.33", intensity.VeryLight},
-		{"a half below nothing rounds up", 220_000, 60, 56, "-2.5", intensity.VeryLight},
+		{"half up: 0.625 %", 220_000, 60, 61, "0.63", intensity.VeryLight},
+		{"half up below nothing: -0.625 %", 220_000, 60, 59, "-0.62", intensity.VeryLight},
 		{"above the maximum is data, not cut", 180_000, 60, 200, "116.67", intensity.NearMaximal},
 	} {
 		t.Run(tt.source, func(t *testing.T) {
@@ -274,23 +275,52 @@ func TestTargetRefuses(t *testing.T) {
 			}
 		})
 	}
-	if _, err := heartrate.PercentOfMaximum(0, 50*pc); err == nil {
-		t.Error("PercentOfMaximum of nothing: no error")
-	}
-	if _, err := heartrate.PercentOfMaximum(300_001, 50*pc); err == nil {
-		t.Error("PercentOfMaximum of 300.001: no error")
-	}
-	if _, err := heartrate.PercentOfMaximum(180_000, 101*pc); err == nil {
-		t.Error("PercentOfMaximum, 101 %: no error")
-	}
-	if _, err := heartrate.PercentOf(60_000, 60, 80); err == nil {
-		t.Error("PercentOf without a reserve: no error")
-	}
-	if _, err := heartrate.PercentOf(180_000, 60, 401); err == nil {
-		t.Error("PercentOf of 401 beats: no error")
-	}
 	if got := heartrate.ClassOf(60_000, 60, 80); got != intensity.None {
 		t.Errorf("ClassOf without a reserve = %s", got)
+	}
+}
+
+// What lies on the last permitted value is taken; what is refused gives nothing.
+func TestArithmeticAtItsEdges(t *testing.T) {
+	if got, err := heartrate.Target(300_000, 1, 100*pc); err != nil || got.String() != "300" {
+		t.Errorf("Target(300, 1, 100) = %s, %v", got, err)
+	}
+	if got, err := heartrate.Target(2_000, 1, 50*pc); err != nil || got.String() != "1.5" {
+		t.Errorf("Target(2, 1, 50) = %s, %v", got, err)
+	}
+	if got, err := heartrate.PercentOfMaximum(1, 100*pc); err != nil || got.String() != "0.001" {
+		t.Errorf("PercentOfMaximum(0.001, 100) = %s, %v", got, err)
+	}
+	if got, err := heartrate.PercentOfMaximum(300_000, 100*pc); err != nil || got.String() != "300" {
+		t.Errorf("PercentOfMaximum(300, 100) = %s, %v", got, err)
+	}
+	if got, err := heartrate.PercentOf(300_000, 100, 400); err != nil || got != 150*pc {
+		t.Errorf("PercentOf(300, 100, 400) = %s, %v", got, err)
+	}
+	if got, err := heartrate.PercentOf(300_000, 100, 0); err != nil || got != -50*pc {
+		t.Errorf("PercentOf(300, 100, 0) = %s, %v", got, err)
+	}
+	for _, hr := range []heartrate.BPM{-1, 401} {
+		if got, err := heartrate.PercentOf(180_000, 60, hr); err == nil || got != 0 {
+			t.Errorf("PercentOf(180, 60, %d) = %s, %v; want an error", hr, got, err)
+		}
+	}
+	for _, max := range []heartrate.Milli{0, 300_001} {
+		if got, err := heartrate.PercentOfMaximum(max, 50*pc); err == nil || got != 0 {
+			t.Errorf("PercentOfMaximum(%s, 50) = %s, %v; want an error", max, got, err)
+		}
+	}
+	if got, err := heartrate.PercentOfMaximum(180_000, 101*pc); err == nil || got != 0 {
+		t.Errorf("PercentOfMaximum(180, 101) = %s, %v; want an error", got, err)
+	}
+	if got, err := heartrate.PercentOf(60_000, 60, 80); err == nil || got != 0 {
+		t.Errorf("PercentOf without a reserve = %s, %v; want an error", got, err)
+	}
+	if got, err := heartrate.TargetError(101*pc, 11); err == nil || got != 0 {
+		t.Errorf("TargetError at 101 %% = %s, %v; want an error", got, err)
+	}
+	if got, err := heartrate.RestingError(-1, 11); err == nil || got != 0 {
+		t.Errorf("RestingError below nothing = %s, %v; want an error", got, err)
 	}
 }
 
@@ -318,12 +348,6 @@ func TestErrors(t *testing.T) {
 				t.Errorf("RestingError(%s, %d) = %s, %v; want %d tenths", tt.p, tt.rest, byRest, err, tt.byRest)
 			}
 		})
-	}
-	if _, err := heartrate.TargetError(101*pc, 11); err == nil {
-		t.Error("TargetError at 101 %: no error")
-	}
-	if _, err := heartrate.RestingError(-1, 11); err == nil {
-		t.Error("RestingError below nothing: no error")
 	}
 }
 
