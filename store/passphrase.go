@@ -81,7 +81,7 @@ func CheckPassphrase(passphrase string, about ...string) string {
 		distinct[r] = true
 	}
 	rest := low
-	for _, word := range append(about, "brae", "password", "passphrase", "passwort", "contraseña", "letmein", "welcome", "iloveyou", "p@ssw0rd", "passw0rd", "administrator") {
+	for _, word := range append(about, "brae", "password", "passphrase", "passwort", "contraseña", "letmein", "welcome", "iloveyou", "p@ssw0rd", "passw0rd", "administrator", "mailcreated") {
 		for part := range strings.FieldsSeq(strings.ToLower(word)) {
 			if len(part) >= 3 {
 				rest = strings.ReplaceAll(rest, part, "")
@@ -106,7 +106,7 @@ func CheckPassphrase(passphrase string, about ...string) string {
 var runs = []string{
 	"01234567890123456789", "98765432109876543210", "abcdefghijklmnopqrstuvwxyz", "qwertyuiop", "asdfghjkl", "zxcvbnm", "qwertzuiop",
 	"1qaz2wsx3edc4rfv5tgb6yhn7ujm8ik", "zaq1xsw2cde3vfr4bgt5nhy6mju7", "zaq12wsxcde34rfvbgt5",
-	"1q2w3e4r5t6y7u8i9o0p", "q1w2e3r4t5y6u7i8o9p0", "qawsedrftgyhujik", "1a2b3c4d5e6f7g8h", "a1b2c3d4e5f6g7h8",
+	"1q2w3e4r5t6y7u8i9o0p", "q1w2e3r4t5y6u7i8o9p0", "qawsedrftgyhujik", "qazwsxedcrfvtgbyhnujm", "qweasdzxc", "zxcasdqwe", "112233445566778899", "1a2b3c4d5e6f7g8h", "a1b2c3d4e5f6g7h8",
 }
 
 // repeats reports whether a text is a short piece again and again.

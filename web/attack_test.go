@@ -277,6 +277,7 @@ func TestClientsReadNothingOfStaff(t *testing.T) {
 	jon := s.Client()
 	s.JoinClient(jon, "jon")
 	s.ScreenClient(jon, "goal", "canary-goal", "medicines", "canarymedicine 5 mg", "q.diabetes_type_2", "yes")
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), jon, storetest.Walking(0)))
 	week := storetest.Must(s.Week(t.Context(), s.Mira.Actor(), jon))
 	secret := []string{"canary-goal", "canarymedicine", week.Holds[0].Reason, week.Holds[0].Cause, week.Holds[0].Rule}
 	b := s.as("jon")
@@ -486,6 +487,7 @@ func TestSignInTellsNoNames(t *testing.T) {
 	took := map[string][]time.Duration{}
 	names := []string{"nobody", "tomas", "notjoined", "closed"}
 	for range 16 {
+		s.Wait(16 * time.Minute) // so that the account does not wait
 		mathrand.Shuffle(len(names), func(i, j int) { names[i], names[j] = names[j], names[i] })
 		for _, who := range names {
 			phrase := "a wrong one"
@@ -516,6 +518,7 @@ func TestPassphrases(t *testing.T) {
 		"", "short", "elevenchars", "password1234", "passwordpassword", "123456789012", "1234567890qwerty", "qwertyuiopas",
 		"1q2w3e4r5t6y", "q1w2e3r4t5y6", "1qaz2wsx3edc", "zaq12wsxcde3", "administrator", "administrator1", "aaaaaaaaaaaaaaaa",
 		"monkeymonkey", "dragondragon", "trustno1trustno1", "iloveyouiloveyou", "abcdabcdabcd", "nora.lindqvist", "Nora Lindqvist 1", "nora.lindqvist12",
+		"123qweasdzxc", "mailcreated5240", "qazwsxedcrfv", "123456qwerty", "qwerty123456", "112233445566", "zxcasdqwe123",
 		"Ridge Lane Rehab", "ridgelanerehab", "braebraebrae", "qwertyqwerty", "abcdefghijkl", "P@ssw0rd1234", "Passw0rd!2026", "letmeinletmein",
 	} {
 		from := http.Header{"X-Forwarded-For": {fmt.Sprintf("198.51.100.%d", i)}}
