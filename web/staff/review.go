@@ -217,7 +217,7 @@ func (v reviewView) sentence() string {
 		return ""
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d of %d clients are short of their target so far", v.Counts["behind"], v.Total)
+	fmt.Fprintf(&b, "Short of the target so far: %d of %d", v.Counts["behind"], v.Total)
 	switch n := v.Counts["silent"]; {
 	case n == 1:
 		fmt.Fprintf(&b, "; 1 has not logged for %d days", v.SilentDays)
