@@ -576,6 +576,19 @@ func TestJoinLinks(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	dead := func(what, token string) {
+		t.Helper()
+		if r := s.browser().get("/join/" + token); r.status != http.StatusNotFound {
+			t.Errorf("a link %s: %d; want %d", what, r.status, http.StatusNotFound)
+		}
+		if got := join(token); got != http.StatusNotFound {
+			t.Errorf("joining by a link %s: %d; want %d", what, got, http.StatusNotFound)
+		}
+	}
+	dead("that is used", used)
+	dead("voided by a newer one", voided)
+	dead("of a closed account", closed)
+	dead("that is cut short", good[:20])
 	s.Wait(71 * time.Hour)
 	if r := s.browser().get("/join/" + good); r.status != http.StatusOK || r.header.Get("Referrer-Policy") != "no-referrer" {
 		t.Errorf("a link of 71 hours: %d, referrer policy %q", r.status, r.header.Get("Referrer-Policy"))
@@ -588,14 +601,7 @@ func TestJoinLinks(t *testing.T) {
 		t.Errorf("after that it is still good: %d", got)
 	}
 	s.Wait(2 * time.Hour)
-	for what, token := range map[string]string{"used": used, "voided by a newer": voided, "of a closed account": closed, "73 hours old": old, "cut": good[:20]} {
-		if r := s.browser().get("/join/" + token); r.status != http.StatusNotFound {
-			t.Errorf("a link %s: %d; want %d", what, r.status, http.StatusNotFound)
-		}
-		if got := join(token); got != http.StatusNotFound {
-			t.Errorf("joining by a link %s: %d; want %d", what, got, http.StatusNotFound)
-		}
-	}
+	dead("of 73 hours", old)
 	if len(good) < 26 { // base 32: 5 bits each, 128 bits and more
 		t.Errorf("a token has %d characters", len(good))
 	}
@@ -1002,6 +1008,20 @@ func TestRequestsThatTwoReadDifferently(t *testing.T) {
 		answer := s.raw("POST /sign-in HTTP/1.1\r\nHost: brae.test\r\n" + head + "\r\nabcdefGET /healthz HTTP/1.1\r\nHost: brae.test\r\n\r\n")
 		if !strings.HasPrefix(answer, "HTTP/1.1 400") && !strings.HasPrefix(answer, "HTTP/1.1 501") || strings.Count(answer, "HTTP/1.1") != 1 {
 			t.Errorf("%s: %.60q; want one refusal and the end", name, answer)
+		}
+	}
+}
+
+// TestChunksAndALength hides a request in another one for a proxy that goes by the
+// length. Source: RFC 9112, 6.1: the server ends the connection.
+func TestChunksAndALength(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	for _, path := range []string{"/sign-in", "/healthz", "/static/css/brae.css"} {
+		answer := s.raw("POST " + path + " HTTP/1.1\r\nHost: brae.test\r\nSec-Fetch-Site: same-origin\r\nContent-Length: 45\r\nTransfer-Encoding: chunked\r\n\r\n0\r\n\r\n" +
+			"GET /healthz HTTP/1.1\r\nHost: brae.test\r\n\r\n")
+		if strings.Count(answer, "HTTP/1.1") != 1 {
+			t.Errorf("%s: %d answers; want one: %.100q", path, strings.Count(answer, "HTTP/1.1"), answer)
 		}
 	}
 }

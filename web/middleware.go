@@ -54,9 +54,14 @@ func secure(https bool) func(http.Handler) http.Handler {
 	}
 }
 
-// limitBody bounds what a request may send.
+// limitBody bounds what a request may send. After one in chunks the connection
+// ends: a proxy may have gone by a length that was sent, too, and have taken what
+// follows for part of this one. Source: RFC 9112, 6.1.
 func limitBody(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if len(r.TransferEncoding) > 0 {
+			w.Header().Set("Connection", "close")
+		}
 		r.Body = http.MaxBytesReader(w, r.Body, maxForm)
 		next.ServeHTTP(w, r)
 	})

@@ -20,7 +20,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 	if len(c.TrustedProxies) > 0 {
 		clientIP = middleware.ClientIPFromXFF(c.TrustedProxies...)
 	}
-	r.Use(requestID, clientIP, logRequests(c.Log), recoverPanics(c.Log), secure(c.Origin.Scheme == "https"))
+	r.Use(requestID, clientIP, logRequests(c.Log), recoverPanics(c.Log), secure(c.Origin.Scheme == "https"), limitBody)
 
 	r.Method(http.MethodGet, static.Prefix+"*", static.Handler())
 	r.Get("/healthz", healthz(c.Store))
@@ -31,7 +31,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 	}
 	crossOrigin.SetDenyHandler(elsewhere(c.Log))
 	r.Group(func(r chi.Router) {
-		r.Use(crossOrigin.Handler, limitBody, limitTime, compress, kit.SignIns.LoadAndSave)
+		r.Use(crossOrigin.Handler, limitTime, compress, kit.SignIns.LoadAndSave)
 		r.NotFound(kit.Page(page.NotFound))
 
 		p := account.Pages{Kit: kit}
