@@ -79,7 +79,7 @@ func TestFromIntakeToReview(t *testing.T) {
 	if row := lead.Row("Tilda Tarn"); !strings.Contains(row, "Pia Practitioner | 90 | 150 | 60 |") {
 		t.Errorf("the review says %q, not 90 of 150 done and short by 60", row)
 	}
-	lead.Sees("short of their target", "Vigorous on hold")
+	lead.Sees("Short of the target so far: 1 of 1", "Vigorous on hold")
 	lead.Inspect("review", "one short")
 	lead.Follow("On hold")
 	lead.Sees("Tilda Tarn")
