@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -172,6 +173,11 @@ func (s *Store) AddPractitioner(ctx context.Context, actor Actor, name, signIn s
 	if actor.Role != domain.RoleLead {
 		return "", domain.ErrForbidden
 	}
+	var problems domain.Problems
+	accountProblems(&problems, name, signIn)
+	if lengthProblem(&problems, "name", name); problems != nil {
+		return "", fmt.Errorf("add practitioner: %w", problems)
+	}
 	err = s.change(ctx, actor, func(t *tx) error {
 		id, err := t.addAccount(ctx, domain.RolePractitioner, name, signIn)
 		if err != nil {
@@ -187,6 +193,16 @@ func (s *Store) AddPractitioner(ctx context.Context, actor Actor, name, signIn s
 		return "", fmt.Errorf("add practitioner: %w", err)
 	}
 	return token, nil
+}
+
+// lineLength is how many characters a field of one line takes. Names stand in lists
+// and on every page.
+const lineLength = 200
+
+func lengthProblem(problems *domain.Problems, field, value string) {
+	if utf8.RuneCountInString(value) > lineLength {
+		problems.Add(field, fmt.Sprintf("Use %d characters at most.", lineLength))
+	}
 }
 
 // accountProblems adds what keeps an account from being made.

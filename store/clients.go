@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -49,9 +48,7 @@ func (c Client) Check(today domain.Date) domain.Problems {
 	for _, f := range []struct{ field, value string }{
 		{"given_name", c.GivenName}, {"family_name", c.FamilyName}, {"phone", c.Phone}, {"emergency_contact", c.EmergencyContact},
 	} {
-		if utf8.RuneCountInString(f.value) > 200 {
-			problems.Add(f.field, "Use 200 characters at most.")
-		}
+		lengthProblem(&problems, f.field, f.value)
 	}
 	if c.BirthDate.IsZero() {
 		problems.Add("birth_date", "Type the date of birth as year-month-day, such as 1961-04-30.")

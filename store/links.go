@@ -127,6 +127,7 @@ func (s *Store) SetUpPractice(ctx context.Context, token string, in SetUp) (Acco
 	}
 	problems := in.Practice.Check()
 	accountProblems(&problems, in.Name, in.SignInName)
+	lengthProblem(&problems, "name", in.Name)
 	passphraseProblem(&problems, in.Passphrase, in.Practice.Name, in.Name, in.SignInName)
 	if err := problems.Err(); err != nil {
 		return Account{}, err

@@ -32,6 +32,9 @@ func (p Practice) Check() domain.Problems {
 	} else if strings.Trim(p.EmergencyNumber, "0123456789+ ") != "" {
 		problems.Add("emergency_number", "An emergency number has only digits, such as 112.")
 	}
+	lengthProblem(&problems, "practice", p.Name)
+	lengthProblem(&problems, "emergency_number", p.EmergencyNumber)
+	lengthProblem(&problems, "phone", p.Phone)
 	// LoadLocation takes "" for UTC, which nobody chose.
 	if _, err := time.LoadLocation(p.Zone); err != nil || p.Zone == "" {
 		problems.Add("zone", "Type a time zone such as Europe/Berlin or America/Denver.")

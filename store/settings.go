@@ -154,6 +154,10 @@ func (s *Store) SignRules(ctx context.Context, actor Actor, version int, name st
 	if name == "" {
 		return domain.Problems{"name": "Type your name to sign."}
 	}
+	var problems domain.Problems
+	if lengthProblem(&problems, "name", name); problems != nil {
+		return problems
+	}
 	err := s.change(ctx, actor, func(t *tx) error {
 		inUse, err := loadSettings(ctx, t)
 		if err != nil {

@@ -945,18 +945,18 @@ func TestTooMuch(t *testing.T) {
 	t.Parallel()
 	s := newSite(t)
 	form := "Content-Type: application/x-www-form-urlencoded\r\nSec-Fetch-Site: same-origin\r\n"
-	for _, tt := range []struct{ name, request string }{
-		{"a long address", "GET /" + strings.Repeat("a", 1<<20) + " HTTP/1.1\r\nHost: brae.test\r\n\r\n"},
-		{"a long header", "GET / HTTP/1.1\r\nHost: brae.test\r\nX-Long: " + strings.Repeat("a", 40<<10) + "\r\n\r\n"},
-		{"many headers", "GET / HTTP/1.1\r\nHost: brae.test\r\n" + strings.Repeat("X-Many: a\r\n", 10000) + "\r\n"},
-		{"many fields", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\n" + form + "Content-Length: 400000\r\n\r\n" + strings.Repeat("a=b&", 100000)},
-		{"a large body", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\n" + form + "Content-Length: 20000000\r\n\r\n" + strings.Repeat("name=aaaa&", 2000000)},
-		{"a large body in chunks", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\n" + form + "Transfer-Encoding: chunked\r\n\r\n100000\r\n" + strings.Repeat("name=aaaabbbbcccc", 1<<16)},
-		{"many parts", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\nContent-Type: multipart/form-data; boundary=x\r\nSec-Fetch-Site: same-origin\r\nContent-Length: 600000\r\n\r\n" +
+	for _, tt := range []struct{ name, want, request string }{
+		{"a long address", "431", "GET /" + strings.Repeat("a", 1<<20) + " HTTP/1.1\r\nHost: brae.test\r\n\r\n"},
+		{"a long header", "431", "GET / HTTP/1.1\r\nHost: brae.test\r\nX-Long: " + strings.Repeat("a", 40<<10) + "\r\n\r\n"},
+		{"many headers", "431", "GET / HTTP/1.1\r\nHost: brae.test\r\n" + strings.Repeat("X-Many: a\r\n", 10000) + "\r\n"},
+		{"many fields", "413", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\n" + form + "Content-Length: 400000\r\n\r\n" + strings.Repeat("a=b&", 100000)},
+		{"a large body", "413", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\n" + form + "Content-Length: 20000005\r\n\r\nname=" + strings.Repeat("a", 20000000)},
+		{"a large body in chunks", "413", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\n" + form + "Transfer-Encoding: chunked\r\n\r\n100000\r\n" + "name=" + strings.Repeat("a", 1<<20-5)},
+		{"many parts", "4", "POST /sign-in HTTP/1.1\r\nHost: brae.test\r\nConnection: close\r\nContent-Type: multipart/form-data; boundary=x\r\nSec-Fetch-Site: same-origin\r\nContent-Length: 600000\r\n\r\n" +
 			strings.Repeat("--x\r\nContent-Disposition: form-data; name=\"name\"\r\n\r\na\r\n", 10000)},
 	} {
-		if answer := s.raw(tt.request); answer != "" && !strings.HasPrefix(answer, "HTTP/1.1 4") {
-			t.Errorf("%s: %.80q; want a refusal or a closed connection", tt.name, answer)
+		if answer := s.raw(tt.request); answer != "" && !strings.HasPrefix(answer, "HTTP/1.1 "+tt.want) {
+			t.Errorf("%s: %.80q; want %s or a closed connection", tt.name, answer, tt.want)
 		}
 		if r := s.browser().get("/sign-in"); r.status != http.StatusOK {
 			t.Errorf("after %s another page: %d", tt.name, r.status)
@@ -1373,6 +1373,26 @@ func TestLockedTable(t *testing.T) {
 	}
 	if n := s.Count(`SELECT count(*) FROM pg_stat_activity WHERE datname = current_database() AND application_name = 'brae' AND state LIKE 'idle in transaction%'`); n != 0 {
 		t.Errorf("%d connections were left in a transaction", n)
+	}
+}
+
+// TestLongNames makes accounts and signatures with names of a page and more.
+func TestLongNames(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	b := s.as("ines")
+	long := strings.Repeat("ä", 201)
+	for path, fields := range map[string][]string{
+		"/people":       {"name", long, "sign_in_name", "long"},
+		"/sources/sign": {"version", "0", "name", long},
+	} {
+		if r := b.post(path, fields...); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, "200 characters") {
+			t.Errorf("%s: %d; want to be told the limit", path, r.status)
+		}
+	}
+	practice := store.Practice{Name: long, Zone: "Europe/Berlin", WeekStart: time.Monday, EmergencyNumber: "112", Phone: long}
+	if problems := practice.Check(); problems["practice"] == "" || problems["phone"] == "" {
+		t.Errorf("a practice with a long name and telephone number: %v", problems)
 	}
 }
 
