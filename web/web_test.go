@@ -9,6 +9,7 @@ import (
 	"net/http/httptest"
 	"net/url"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -24,14 +25,32 @@ type site struct {
 	*storetest.Practice
 	t      testing.TB
 	server *httptest.Server
-	log    *strings.Builder
+	log    *logBook
 
 	limited string // address of the same with the limits of [web.Server], once asked for
 }
 
+// logBook is a log that can be read while it is written.
+type logBook struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (l *logBook) Write(p []byte) (int, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.text.Write(p)
+}
+
+func (l *logBook) String() string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.text.String()
+}
+
 func newSite(t testing.TB) *site {
 	t.Helper()
-	s := &site{Practice: storetest.SetUp(t), t: t, log: &strings.Builder{}}
+	s := &site{Practice: storetest.SetUp(t), t: t, log: &logBook{}}
 	origin := &url.URL{Scheme: "http", Host: "brae.test"}
 	handler, err := web.New(web.Config{
 		Store: s.Store, Now: s.Tick, Origin: origin,

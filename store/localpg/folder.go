@@ -126,7 +126,7 @@ func (c *Cluster) init(ctx context.Context) error {
 		return err
 	}
 	for _, dir := range old { // never was in use: what a killed initdb left
-		if err := os.RemoveAll(dir); err != nil {
+		if err := removeAll(dir); err != nil {
 			return err
 		}
 	}
@@ -306,3 +306,14 @@ func quote(name string) string { return `"` + strings.ReplaceAll(name, `"`, `""`
 func (c *Cluster) hbaPath() string   { return filepath.Join(c.dir, "postgres.hba") }
 func (c *Cluster) identPath() string { return filepath.Join(c.dir, "postgres.ident") }
 func (c *Cluster) logPath() string   { return filepath.Join(c.dir, "postgres.log") }
+
+// removeAll is os.RemoveAll for a folder that a dying program may still write to:
+// the children of a killed initdb end a moment after it.
+func removeAll(dir string) error {
+	err := os.RemoveAll(dir)
+	for i := 0; err != nil && i < 50; i++ {
+		time.Sleep(100 * time.Millisecond)
+		err = os.RemoveAll(dir)
+	}
+	return err
+}
