@@ -185,7 +185,7 @@ func (p *Person) checkLimits(policy *Policy, bad *domain.Problems) {
 	if i.RestingHR < policy.RestLow || i.RestingHR > policy.RestHigh {
 		bad.Add("interim_resting_hr", "An interim ceiling needs the resting heart rate it was set from.")
 	}
-	if !i.ReviewOn.Valid() || i.ReviewOn.IsZero() {
+	if !inCalendar(i.ReviewOn) {
 		bad.Add("interim_review_on", "An interim ceiling needs a day for its review.")
 	}
 	if p.Today.IsZero() {

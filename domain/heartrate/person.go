@@ -1,6 +1,10 @@
 package heartrate
 
-import "brae/domain"
+import (
+	"time"
+
+	"brae/domain"
+)
 
 // Posture is how somebody rested before the resting heart rate was taken. One
 // posture is kept for one client: lying gives a lower rate than sitting.
@@ -95,7 +99,7 @@ func (p *Person) flaws(policy *Policy) Notes {
 	}
 	if peak.On.IsZero() {
 		n |= peakUndated
-	} else if later(p.Today, peak.On.AddMonths(months)) {
+	} else if monthsLater(p.Today, peak.On, months) {
 		n |= peakExpired
 	}
 	if !peak.SameMedicines || peak.Changed&ChangedMedicine != 0 {
@@ -116,6 +120,22 @@ func later(a, b domain.Date) bool {
 		return a.Month > b.Month
 	}
 	return a.Day > b.Day
+}
+
+// monthsLater reports whether a is after the same day of the month n months after
+// b, or after the last day of that month if it is too short. It answers as
+// a.After(b.AddMonths(n)) does, in a tenth of the time.
+func monthsLater(a, b domain.Date, n int) bool {
+	over := 12*(a.Year-b.Year) + int(a.Month-b.Month) - n
+	return over > 0 || over == 0 && a.Day > b.Day
+}
+
+// inCalendar reports what d.Valid does, quickly for most days.
+func inCalendar(d domain.Date) bool {
+	if time.January <= d.Month && d.Month <= time.December && 1 <= d.Day && d.Day <= 28 {
+		return true
+	}
+	return d.Valid()
 }
 
 // check returns [domain.Problems] for what cannot be used at all. An age below
@@ -151,7 +171,7 @@ func (p *Person) checkPeak(policy *Policy, bad *domain.Problems) {
 	}
 	switch {
 	case peak.On.IsZero(): // told by flaws
-	case !peak.On.Valid():
+	case !inCalendar(peak.On):
 		bad.Add("measured_on", "The calendar does not have this day.")
 	case p.Today.IsZero():
 		bad.Add("today", "A dated test needs the day of today.")
