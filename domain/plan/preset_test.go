@@ -255,6 +255,24 @@ func TestHeritageSessions(t *testing.T) {
 	}
 }
 
+// How many sessions of a week have a vigorous bout: one at first, two from week
+// 19 on.
+func TestHardSessions(t *testing.T) { // practice setting
+	ps, _ := plan.PresetOf("three_phase_24")
+	want := map[int]int{13: 1, 14: 1, 15: 1, 16: 1, 17: 1, 18: 1, 19: 2, 20: 2, 21: 2, 22: 2, 23: 2, 24: 2}
+	for week := 1; week <= ps.Weeks; week++ {
+		got := 0
+		for _, s := range ps.Sessions(week, plan.Start{}) {
+			if slices.ContainsFunc(s, func(b plan.Bout) bool { return b.Class == vigorous }) {
+				got++
+			}
+		}
+		if got != want[week] {
+			t.Errorf("week %d has %d sessions with vigorous bouts; want %d", week, got, want[week])
+		}
+	}
+}
+
 func TestPresetList(t *testing.T) {
 	type facts struct {
 		id                 string
