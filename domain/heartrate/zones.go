@@ -186,22 +186,21 @@ func (z *Zones) Unavailable() []intensity.Class {
 
 // Explain says why a class has no range, in a sentence; nothing if it has one.
 func (z *Zones) Explain(c intensity.Class) string {
-	name := plainNames[max(0, min(int(c), len(plainNames)-1))]
 	switch z.Band(c).Why {
 	case ByBasis:
 		return "There is no valid basis for a heart-rate range."
 	case ByReserve:
 		return "The heart-rate reserve is too small for a range."
 	case ByRoughMax:
-		return fmt.Sprintf("The maximal heart rate is too rough for %s work.", name)
+		return fmt.Sprintf("The maximal heart rate is too rough for %s work.", plainNames[c])
 	case ByCeiling:
 		from := target(z.Rest, int64(z.Max-z.Rest.Milli()), intensity.Reserve.From(c)).Ceil()
-		return fmt.Sprintf("The ceiling of %d is below the %s range, which starts at %d.", z.Ceiling, name, from)
+		return fmt.Sprintf("The ceiling of %d is below the %s range, which starts at %d.", z.Ceiling, plainNames[c], from)
 	}
 	return ""
 }
 
-var plainNames = [...]string{"no", "very light", "light", "moderate", "vigorous", "near-maximal"}
+var plainNames = [...]string{"", "very light", "light", "moderate", "vigorous", "near-maximal"}
 
 // Beat is a logged heart rate in the light of somebody's ranges.
 type Beat struct {
@@ -231,7 +230,7 @@ func (z *Zones) Evidence(hr BPM) *intensity.HeartRate {
 	b := z.Beat(hr)
 	return &intensity.HeartRate{
 		Class:        b.Class,
-		Valid:        z.Decision.Basis.Valid() && b.Class != intensity.None,
+		Valid:        z.Decision.Basis.Valid(),
 		Measured:     z.Decision.Basis == Measured,
 		AboveCeiling: b.AboveCeiling,
 	}

@@ -176,6 +176,16 @@ func TestExplain(t *testing.T) {
 	if got := z.Explain(intensity.Light); got != "" {
 		t.Errorf("Explain(light) = %q", got)
 	}
+	rough, err := heartrate.ZonesFor(adult(func(p *heartrate.Person) {
+		p.Conditions = coronary
+		p.Equation = heartrate.BrawnerNoBetaBlocker
+	}), policy)
+	if got := rough.Explain(intensity.NearMaximal); err != nil || got != "The maximal heart rate is too rough for near-maximal work." {
+		t.Errorf("Explain(near-maximal) = %q, %v", got, err)
+	}
+	if got := z.Explain(intensity.None); got != "There is no valid basis for a heart-rate range." {
+		t.Errorf("Explain(none) = %q", got)
+	}
 	if got := z.Band(intensity.None); got.Why != heartrate.ByBasis || got.High != 0 {
 		t.Errorf("Band(none) = %+v", got)
 	}
@@ -201,7 +211,7 @@ func TestExplain(t *testing.T) {
 
 func TestZonesForNeedsResting(t *testing.T) {
 	z, err := heartrate.ZonesFor(adult(func(p *heartrate.Person) { p.RestingHR = 0 }), policy)
-	if p, _ := errors.AsType[domain.Problems](err); p["resting_hr"] == "" || z.Decision.Row != 13 {
+	if p, _ := errors.AsType[domain.Problems](err); p["resting_hr"] != "A range needs the resting heart rate." || z.Decision.Row != 13 {
 		t.Errorf("no resting rate: %+v, %v", z.Decision, err)
 	}
 	// Without a basis none is needed.
@@ -309,6 +319,8 @@ func TestMaximumView(t *testing.T) {
 			[5]band{open(72, 102, 0), open(103, 115, 0), open(116, 138, 0), open(139, 172, 0), open(173, 180, 0)}},
 		{"Garber 2011, %HRmax: resting above the first edge", func(p *heartrate.Person) { p.RestingHR = 96; p.Peak = tested(150) },
 			[5]band{resting, resting, open(96, 115, 0), open(116, 143, 0), open(144, 150, 0)}},
+		{"Garber 2011, %HRmax: one beat of light is left", func(p *heartrate.Person) { p.RestingHR = 95; p.Peak = tested(150) },
+			[5]band{resting, open(95, 95, 0), open(96, 115, 0), open(116, 143, 0), open(144, 150, 0)}},
 		{"a ceiling cuts this view too", func(p *heartrate.Person) { p.Limits.DoctorHR = 110 },
 			[5]band{open(72, 94, 0), open(95, 105, 0), open(106, 110, 0), {why: heartrate.ByCeiling}, {why: heartrate.ByCeiling}}},
 		{"no basis, no view", func(p *heartrate.Person) { p.Conditions = heartrate.Fibrillation }, all(heartrate.ByBasis)},
@@ -349,6 +361,7 @@ func TestOxygen(t *testing.T) {
 		{"homework answer: 60 % of 35, 6.4 METs", 35_000, 60 * pc, "22.4", 640},
 		{"consumer page: 70 % of 35", 35_000, 70 * pc, "25.55", 730},
 		{"consumer page: 85 % of 35 (misprinted there as 30.75; the sum is 30.275)", 35_000, 85 * pc, "30.275", 865},
+		{"arithmetic: half a hundredth of a MET goes up", 66_535, 50 * pc, "35.0175", 1001},
 		{"Swain 1997: nothing of the reserve is rest", 35_000, 0, "3.5", 100},
 	} {
 		t.Run(tt.source, func(t *testing.T) {
@@ -369,8 +382,8 @@ func TestOxygen(t *testing.T) {
 		}
 	}
 	for _, bad := range []heartrate.Oxygen{3_500, 100_001, 0, -1} {
-		if _, err := heartrate.OxygenTarget(bad, 50*pc); err == nil {
-			t.Errorf("OxygenTarget(%d): no error", bad)
+		if got, err := heartrate.OxygenTarget(bad, 50*pc); err == nil || got != 0 {
+			t.Errorf("OxygenTarget(%d) = %s, %v; want an error", bad, got, err)
 		}
 		if _, err := heartrate.OxygenView(bad); err == nil {
 			t.Errorf("OxygenView(%d): no error", bad)
@@ -379,8 +392,8 @@ func TestOxygen(t *testing.T) {
 	if _, err := heartrate.OxygenTarget(100_000, 50*pc); err != nil {
 		t.Errorf("OxygenTarget(100): %v", err)
 	}
-	if _, err := heartrate.OxygenTarget(35_000, 101*pc); err == nil {
-		t.Error("OxygenTarget at 101 %: no error")
+	if got, err := heartrate.OxygenTarget(35_000, 101*pc); err == nil || got != 0 {
+		t.Errorf("OxygenTarget at 101 %% = %s, %v; want an error", got, err)
 	}
 }
 
