@@ -10,11 +10,15 @@ import (
 
 func style(t *testing.T) string {
 	t.Helper()
-	css, err := files.ReadFile("css/brae.css")
-	if err != nil {
-		t.Fatal(err)
+	var text strings.Builder
+	for _, name := range []string{"css/brae.css", "css/staff.css"} {
+		css, err := files.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text.Write(css)
 	}
-	return string(css)
+	return text.String()
 }
 
 // schemes reads the colours of the style sheet as they are: of the light scheme,
@@ -153,7 +157,8 @@ func TestWeight(t *testing.T) {
 		name        string
 		raw, packed int
 	}{
-		{"css/brae.css", 20 << 10, 6 << 10},
+		{"css/brae.css", 24 << 10, 7 << 10},
+		{"css/staff.css", 24 << 10, 7 << 10},
 		{"js/form.js", 4 << 10, 5 << 8},
 		{"js/idle.js", 4 << 10, 5 << 8},
 		{"js/draft.js", 4 << 10, 5 << 8},

@@ -129,13 +129,12 @@ type clientView struct {
 	Record   store.Record
 	Today    domain.Date
 	Slope    ui.Slope
-	Holds    []ui.Hold
 	Form     inviteForm
 	Problems domain.Problems
 	Link     string
 }
 
-func (v clientView) base() string { return "/clients/" + v.Record.Client.ID.String() }
+func (v clientView) base() string { return recordPath(v.Record.Client.ID) }
 
 // inviteForm is the sign-in name for a client as typed.
 type inviteForm struct {
@@ -178,10 +177,9 @@ func (p Pages) renderClient(w http.ResponseWriter, r *http.Request, status int, 
 	}
 	v.Today = p.Store.Today(who.Practice)
 	v.Slope = page.WeekSlope(v.Record.ClientWeek)
-	v.Holds = staffHolds(v.Record.Holds)
 	frame := p.Frame(r, v.Record.Client.Name())
 	frame.ProblemTitle = v.Problems != nil
-	return p.Render(w, r, status, frame, clientPage(v))
+	return p.renderRecord(w, r, status, frame, id, clientPage(v))
 }
 
 // staffHolds tells the practice what waits and which rule says so.

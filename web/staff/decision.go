@@ -21,7 +21,7 @@ type decisionView struct {
 	Inputs    []ui.Definition
 }
 
-func (v decisionView) base() string { return "/clients/" + v.Client.ID.String() }
+func (v decisionView) base() string { return recordPath(v.Client.ID) }
 
 // Decision shows the screening in use: what the client may do, and why.
 func (p Pages) Decision(w http.ResponseWriter, r *http.Request) error {
@@ -33,7 +33,7 @@ func (p Pages) Decision(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "Decision for "+client.Name()), decisionPage(newDecisionView(client, s)))
+	return p.renderRecord(w, r, http.StatusOK, p.Frame(r, "Decision for "+client.Name()), id, decisionPage(newDecisionView(client, s)))
 }
 
 func newDecisionView(c store.Client, s store.Screening) decisionView {

@@ -101,7 +101,7 @@ type intakeView struct {
 	Ready    bool   // all that a decision needs is filled in
 }
 
-func (v intakeView) base() string              { return "/clients/" + v.Client.ID.String() }
+func (v intakeView) base() string              { return recordPath(v.Client.ID) }
 func (v intakeView) value(field string) string { return v.Draft.Answers[field] }
 func (v intakeView) action() string            { return v.base() + "/intake/" + v.Step.ID }
 func (v intakeView) field(name, label string) ui.Field {
@@ -262,7 +262,7 @@ func (p Pages) renderIntake(w http.ResponseWriter, r *http.Request, status int, 
 		v.Steps = append(v.Steps, ui.Step{Label: s.Title, Href: v.base() + "/intake/" + s.ID, State: state, Note: note(s, v.Draft.Answers), Here: s.ID == v.Step.ID})
 		v.Ready = v.Ready && state == ui.Done
 	}
-	return p.Render(w, r, status, frame, intakePage(v))
+	return p.renderRecord(w, r, status, frame, v.Client.ID, intakePage(v))
 }
 
 // stateOf says how far a step is.
@@ -338,7 +338,7 @@ func (p Pages) Screen(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	frame := p.Frame(r, "Not decided yet, intake of "+client.Name())
-	return p.Render(w, r, http.StatusUnprocessableEntity, frame, undecidedPage(client, draft, decision))
+	return p.renderRecord(w, r, http.StatusUnprocessableEntity, frame, client.ID, undecidedPage(client, draft, decision))
 }
 
 // missingStep is the step with the question of a code.

@@ -82,11 +82,10 @@ type prescriptionView struct {
 	Draft    store.PrescriptionDraft
 	Form     prescriptionForm
 	Problems domain.Problems
-	Holds    []ui.Hold
 	Zones    ui.Zones
 }
 
-func (v prescriptionView) base() string { return "/clients/" + v.Draft.Client.ID.String() }
+func (v prescriptionView) base() string { return recordPath(v.Draft.Client.ID) }
 
 // NewPrescription shows the form for the next version.
 func (p Pages) NewPrescription(w http.ResponseWriter, r *http.Request) error {
@@ -160,8 +159,8 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 func (p Pages) renderPrescription(w http.ResponseWriter, r *http.Request, status int, d store.PrescriptionDraft, f prescriptionForm, problems domain.Problems) error {
 	frame := p.Frame(r, "Prescription for "+d.Client.Name())
 	frame.ProblemTitle = problems != nil
-	return p.Render(w, r, status, frame, prescriptionPage(prescriptionView{
-		Draft: d, Form: f, Problems: problems, Holds: staffHolds(d.Holds),
+	return p.renderRecord(w, r, status, frame, d.Client.ID, prescriptionPage(prescriptionView{
+		Draft: d, Form: f, Problems: problems,
 		Zones: page.Zones("Zones", d.Zones, d.Ceiling, intensity.VeryLight, intensity.NearMaximal),
 	}))
 }

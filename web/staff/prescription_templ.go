@@ -108,12 +108,6 @@ func prescriptionForms(v prescriptionView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		for _, h := range v.Holds {
-			templ_7745c5c3_Err = ui.HoldBanner(h).Render(ctx, templ_7745c5c3_Buffer)
-			if templ_7745c5c3_Err != nil {
-				return templ_7745c5c3_Err
-			}
-		}
 		if len(v.classOptions()) == 0 {
 			templ_7745c5c3_Err = ui.Empty(ui.Nothing{
 				Title: "Nothing can be prescribed now", Text: "All exercise is on hold until a doctor has answered.",
