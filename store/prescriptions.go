@@ -12,6 +12,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
+	"brae/domain/clearance"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/volume"
@@ -104,8 +105,11 @@ type PrescriptionDraft struct {
 	Before    *Prescription // the version in force; nil before the first
 	Holds     []Hold
 	Ceiling   intensity.Class
-	Zones     Zones // as they would be signed now
-	Target    int   // minutes a week where no other was agreed
+	Zones     Zones          // as they would be signed now
+	Target    int            // minutes a week where no other was agreed
+	Gate      clearance.Gate // before vigorous work, if it were signed now
+
+	file clearanceFile
 }
 
 // NewPrescription returns what a prescription of the client starts from. It
@@ -140,32 +144,32 @@ func (t *tx) prescriptionDraft(ctx context.Context, client uuid.UUID, equation h
 	if d.Before, err = t.prescriptionInForce(ctx, client); err != nil {
 		return d, err
 	}
-	if d.Holds, err = t.openHolds(ctx, client); err != nil {
+	if d.file, err = t.clearanceFile(ctx, client); err != nil {
 		return d, err
 	}
-	if d.Ceiling, err = t.ceiling(ctx, client, d.Holds); err != nil {
-		return d, err
-	}
-	d.Zones, err = t.zones(d.Client, d.Screening, equation)
+	d.Holds, d.Ceiling, d.Gate = d.file.Holds, d.file.Ceiling(), d.file.Gate(t.today) // who signs the prescription signs it off
+	d.Zones, err = t.zones(d.Client, d.Screening, d.file.bounds(), equation)
 	return d, err
 }
 
 // zones computes the ranges from the measurements of the newest screening.
-func (t *tx) zones(c Client, s Screening, equation heartrate.Equation) (Zones, error) {
+func (t *tx) zones(c Client, s Screening, b Bounds, equation heartrate.Equation) (Zones, error) {
 	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn, t.settings)
 	if err != nil {
 		return Zones{}, err
 	}
 	person.Equation = equation
+	person.Limits.DoctorHR = heartrate.BPM(b.Limits.HeartRate)
 	z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(t.settings))
 	if err != nil {
 		if problems, ok := errors.AsType[domain.Problems](err); ok && problems["resting_hr"] != "" && person.RestingHR == 0 {
 			// Talk test and exertion carry the prescription until it is measured.
-			return Zones{Basis: heartrate.NoBasis, Reason: "No resting heart rate was measured yet."}, nil
+			none := Zones{Basis: heartrate.NoBasis, Reason: "No resting heart rate was measured yet."}
+			return none.within(b), nil
 		}
 		return Zones{}, err
 	}
-	return newZones(z), nil
+	return newZones(z).within(b), nil
 }
 
 // SignPrescription signs the next version. It returns [domain.ErrHeld] for a
@@ -188,7 +192,7 @@ func (s *Store) SignPrescription(ctx context.Context, actor Actor, client uuid.U
 		if version != in.Version+1 {
 			return domain.ErrConflict
 		}
-		if err := t.mayDo(ctx, client, in.Class, d.Holds); err != nil {
+		if err := d.file.mayDo(in.Class, t.today); err != nil {
 			return err
 		}
 		if _, err := t.Exec(ctx, `

@@ -88,7 +88,11 @@ func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, versi
 		if err := problems.Err(); err != nil {
 			return err
 		}
-		decision, err = screening.Decide(record.Screening(c.BirthDate, t.today), screening.PolicyFrom(t.settings))
+		in, err := t.screeningInput(ctx, c, record)
+		if err != nil {
+			return err
+		}
+		decision, err = screening.Decide(in, screening.PolicyFrom(t.settings))
 		if err != nil {
 			return err
 		}
@@ -120,18 +124,37 @@ func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, versi
 	return decision, nil
 }
 
+// screeningInput is what a new screening is decided on: the answers, since when
+// each yes is known, and what doctors allow today in the light of them.
+func (t *tx) screeningInput(ctx context.Context, c Client, record intake.Record) (screening.Input, error) {
+	f, err := t.clearanceFile(ctx, c.ID)
+	if err != nil {
+		return screening.Input{}, err
+	}
+	visits, err := t.visits(ctx, c.ID)
+	if err != nil {
+		return screening.Input{}, err
+	}
+	visits = append(visits, intake.Visit{On: t.today, Record: record})
+	f.Changes = append(intake.Changes(visits), f.changesOfHolds(t.practice.Location)...)
+	in := record.Screening(c.BirthDate, t.today)
+	in.Since = intake.Onsets(visits)
+	in.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)
+	return in, nil
+}
+
 var errUndecided = errors.New("the answers are not complete")
 
 // openHoldsOf opens the holds that a decision asks for, except those that an open
 // hold of the same cause covers already. Holds of earlier screenings stay: only a
 // doctor's answer releases them.
 func (t *tx) openHoldsOf(ctx context.Context, client, screening uuid.UUID, d screening.Decision) error {
-	open, err := t.openHolds(ctx, client)
+	all, err := t.allHolds(ctx, client)
 	if err != nil {
 		return err
 	}
 	for _, h := range d.Holds() {
-		if slices.ContainsFunc(open, func(o Hold) bool { return o.Cause == h.Cause && o.Scope >= h.Scope }) {
+		if slices.ContainsFunc(all, func(o Hold) bool { return o.Released == nil && o.Cause == h.Cause && o.Scope >= h.Scope }) {
 			continue
 		}
 		needs := h.Needs
@@ -149,57 +172,8 @@ func (t *tx) openHoldsOf(ctx context.Context, client, screening uuid.UUID, d scr
 	return nil
 }
 
-// ceiling returns the hardest class that the client is allowed now: that of the
-// newest screening, cut by every open hold. Before the first screening nothing is
-// allowed.
-func (t *tx) ceiling(ctx context.Context, client uuid.UUID, holds []Hold) (intensity.Class, error) {
-	newest, err := t.newestScreening(ctx, client)
-	if err != nil || newest == nil {
-		return intensity.None, err
-	}
-	return min(newest.Decision.CeilingNow, widest(holds).Ceiling()), nil
-}
-
-// mayDo returns [domain.ErrHeld] unless work of that class may be prescribed now.
-// Vigorous work passes the gate.
-func (t *tx) mayDo(ctx context.Context, client uuid.UUID, class intensity.Class, holds []Hold) error {
-	ceiling, err := t.ceiling(ctx, client, holds)
-	if err != nil {
-		return err
-	}
-	if class > ceiling {
-		return domain.ErrHeld
-	}
-	if class < intensity.Vigorous {
-		return nil
-	}
-	gate, err := t.vigorousGate(ctx, client, holds)
-	if err != nil {
-		return err
-	}
-	if !gate.Allow {
-		return fmt.Errorf("%w: %s", domain.ErrHeld, gate.First.Says)
-	}
-	return nil
-}
-
-// vigorousGate asks the gate before vigorous work, as it stands now.
-func (t *tx) vigorousGate(ctx context.Context, client uuid.UUID, holds []Hold) (clearance.Gate, error) {
-	newest, err := t.newestScreening(ctx, client)
-	if err != nil {
-		return clearance.Gate{}, err
-	}
-	if newest == nil {
-		return clearance.VigorousGate(clearance.GateInput{}, t.today, clearance.PolicyFrom(t.settings)), nil
-	}
-	in := newest.Decision.GateInput(newest.DecidedOn, clearance.Clearance{})
-	in.Flags = newest.Input.Flags()
-	// Who trains vigorously already is past the introduction; others reach it when
-	// they are screened again as regular.
-	in.VigorousPhase = newest.Decision.CeilingNow >= intensity.Vigorous
-	in.SignedOffOn = t.today // the practitioner is signing
-	for _, h := range holds {
-		in.Holds = append(in.Holds, clearance.Hold{ID: h.ID.String(), Scope: h.Scope, Cause: h.Cause, Reason: h.Reason})
-	}
-	return clearance.VigorousGate(in, t.today, clearance.PolicyFrom(t.settings)), nil
+// ceiling returns the hardest class that the client is allowed now.
+func (t *tx) ceiling(ctx context.Context, client uuid.UUID) (intensity.Class, error) {
+	f, err := t.clearanceFile(ctx, client)
+	return f.Ceiling(), err
 }

@@ -89,11 +89,7 @@ func (s *Store) LogSession(ctx context.Context, actor Actor, client uuid.UUID, i
 		if err != nil {
 			return err
 		}
-		holds, err := t.openHolds(ctx, client)
-		if err != nil {
-			return err
-		}
-		ceiling, err := t.ceiling(ctx, client, holds)
+		ceiling, err := t.ceiling(ctx, client)
 		if err != nil {
 			return err
 		}

@@ -9,6 +9,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
+	"brae/domain/clearance"
 	"brae/domain/intensity"
 	"brae/domain/volume"
 )
@@ -30,6 +31,8 @@ type ClientWeek struct {
 	Prescription *Prescription   // nil before the first
 	Holds        []Hold          // open ones
 	Ceiling      intensity.Class // hardest class allowed now
+	Bounds       Bounds          // what doctors have limited
+	Vigorous     clearance.Gate  // before vigorous work, signed off with the prescription
 	Earliest     domain.Date     // the first day that can still be logged
 }
 
@@ -60,11 +63,14 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 	if w.Prescription, err = t.prescriptionInForce(ctx, client); err != nil {
 		return w, nil, err
 	}
-	if w.Holds, err = t.openHolds(ctx, client); err != nil {
+	file, err := t.clearanceFile(ctx, client)
+	if err != nil {
 		return w, nil, err
 	}
-	if w.Ceiling, err = t.ceiling(ctx, client, w.Holds); err != nil {
-		return w, nil, err
+	w.Holds, w.Ceiling, w.Bounds = file.Holds, file.Ceiling(), file.bounds()
+	if p := w.Prescription; p != nil {
+		p.Zones = p.Zones.within(w.Bounds)
+		w.Vigorous = file.Gate(domain.DateOf(p.SignedAt, t.practice.Location))
 	}
 	recent, err = sessionsWhere(ctx, t, `s.client_id = @client AND s.day >= @since`,
 		pgx.NamedArgs{"client": client, "since": t.today.AddDays(-recentDays)})
@@ -98,7 +104,7 @@ func (w *ClientWeek) fill(recent []Session, t *tx) error {
 		return nil // nothing to suggest while all exercise waits
 	}
 	vigorous := 0 // vigorous minutes are suggested only where they were prescribed
-	if w.Prescription.Class >= intensity.Vigorous {
+	if w.Prescription.Class >= intensity.Vigorous && w.Vigorous.Allow {
 		vigorous = volume.NoLimit
 	}
 	var err error

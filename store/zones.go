@@ -32,6 +32,8 @@ type Zones struct {
 	CeilingFrom string             `json:"ceiling_from"`
 	Notes       []string           `json:"notes"`
 	Cites       []string           `json:"cites"`
+
+	Bounds Bounds `json:"-"` // what doctors have limited, as it stands now
 }
 
 // Band is the range of one class; Why says why there is none.
@@ -79,9 +81,13 @@ func (t *tx) zonesInForce(ctx context.Context, client uuid.UUID) (Zones, error) 
 		SELECT zones FROM prescriptions WHERE client_id = $1 ORDER BY version DESC LIMIT 1`, client)
 	z, err := pgx.CollectExactlyOneRow(rows, pgx.RowTo[Zones])
 	if errors.Is(err, pgx.ErrNoRows) {
-		return Zones{Basis: heartrate.NoBasis}, nil
+		z, err = Zones{Basis: heartrate.NoBasis}, nil
 	}
-	return z, err
+	if err != nil {
+		return z, err
+	}
+	f, err := t.clearanceFile(ctx, client)
+	return z.within(f.bounds()), err
 }
 
 // judgePart gives a reported part its classes.

@@ -65,6 +65,7 @@ type Clearance struct {
 	LimitedTo      intensity.Class // a ceiling that outlives its decision; none is no such limit
 	Limits         Limits          // the strictest of all that still bind
 	Restrictions   []Restriction
+	Expected       []Expected // symptoms that a decision in force allows up to a limit
 	SupervisedOnly bool
 	Unsupervised   bool // a decision in force names exercise on one's own
 	Reasons        []string
@@ -145,7 +146,7 @@ func (f File) Summarise(work Work, today domain.Date, p Policy) Clearance {
 		c.OnFile, c.LimitedTo = Nothing, lower(c.LimitedTo, c.Cap)
 	}
 	if c.OnFile == Refused || referredOn {
-		c.Cap, c.Covered, c.Unsupervised = intensity.None, nil, false
+		c.Cap, c.Covered, c.Expected, c.Unsupervised = intensity.None, nil, nil, false
 	}
 	slices.SortFunc(c.Covered, func(a, b Cover) int {
 		return cmp.Or(cmp.Compare(a.Code, b.Code), a.DecidedOn.DaysSince(b.DecidedOn), cmp.Compare(a.Decision, b.Decision))
@@ -171,6 +172,9 @@ func (c *Clearance) cover(s Standing, all []Standing, work Work) {
 	}
 	codes := slices.Clone(s.Decision.Considered)
 	for _, e := range s.Decision.Expected {
+		if !replaced(s, all, work, e.Code) {
+			c.Expected = append(c.Expected, e)
+		}
 		if !slices.Contains(codes, e.Code) {
 			codes = append(codes, e.Code)
 		}

@@ -151,11 +151,10 @@ func (z *Zones) cut() {
 		case z.Decision.Rough && b.Class >= intensity.Vigorous:
 			*b = Band{Class: b.Class, Why: ByRoughMax}
 			continue
-		case z.Ceiling != 0 && b.Low > z.Ceiling:
-			*b = Band{Class: b.Class, Why: ByCeiling}
-			continue
 		case z.Ceiling != 0 && b.High > z.Ceiling:
-			b.High, b.PrescribeTo = z.Ceiling, min(b.PrescribeTo, z.Ceiling)
+			if *b = b.Within(z.Ceiling); b.Why != Available {
+				continue
+			}
 			z.Notes |= ceilingCuts
 		}
 		open = true
@@ -163,6 +162,20 @@ func (z *Zones) cut() {
 	if !open {
 		z.Notes |= ceilingBelowAll
 	}
+}
+
+// Within returns the range as far as a ceiling lets it go; it is unavailable if
+// it begins above.
+//
+// Practice rule: practice.
+func (b Band) Within(ceiling BPM) Band {
+	switch {
+	case b.Low > ceiling:
+		return Band{Class: b.Class, Why: ByCeiling}
+	case b.High > ceiling:
+		b.High, b.PrescribeTo = ceiling, min(b.PrescribeTo, ceiling)
+	}
+	return b
 }
 
 // Band returns the range of a class; that of None is unavailable.

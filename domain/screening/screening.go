@@ -83,6 +83,17 @@ type Input struct {
 	Clearance      clearance.Clearance `json:"clearance"`
 }
 
+// End takes back the answer to a contraindication that is over, such as a fever,
+// because the hold that it opened was released. What a doctor has to answer for
+// does not end in this way: there the doctor's decision counts.
+//
+// Practice rule: practice.
+func (in *Input) End(code string) {
+	if i, ok := position[code]; ok && terms[i].Tier != "" && terms[i].needs() != clearance.NeedsDoctor && in.Answers.given[i].CountsAsYes() {
+		in.Answers.given[i] = No
+	}
+}
+
 // Onset is when something that was answered yes began or was found.
 type Onset struct {
 	Code string      `json:"code"`

@@ -1,0 +1,293 @@
+package store
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/intake"
+	"brae/domain/intensity"
+	"brae/domain/screening"
+)
+
+// clearanceFile is everything about one client from which follows what they may
+// do today: the newest screening, what doctors decided, what has changed since,
+// and the holds. It is loaded anew whenever something depends on it.
+type clearanceFile struct {
+	clearance.File
+	Client    uuid.UUID
+	Screening *Screening          // the newest, as it was taken; nil before the first
+	Decision  screening.Decision  // of the newest screening, decided again with what doctors allow today
+	Clearance clearance.Clearance // what doctors allow today for aerobic work
+	All       []Hold              // every hold, open and released, in the order of opening
+	Holds     []Hold              // open ones, the widest first, with those of decisions that have lapsed
+
+	today  domain.Date
+	policy clearance.Policy
+}
+
+// clearanceFile loads the file of a client.
+func (t *tx) clearanceFile(ctx context.Context, client uuid.UUID) (f clearanceFile, err error) {
+	f.Client, f.today, f.policy = client, t.today, clearance.PolicyFrom(t.settings)
+	if f.Screening, err = t.newestScreening(ctx, client); err != nil {
+		return f, err
+	}
+	visits, err := t.visits(ctx, client)
+	if err != nil {
+		return f, err
+	}
+	if f.All, err = t.allHolds(ctx, client); err != nil {
+		return f, err
+	}
+	if f.Decisions, err = t.decisions(ctx, client); err != nil {
+		return f, err
+	}
+	f.Changes = append(intake.Changes(visits), f.changesOfHolds(t.practice.Location)...)
+	f.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)
+	if err := f.decide(ctx, t, visits); err != nil {
+		return f, err
+	}
+	f.openAgain(t)
+	return f, nil
+}
+
+// visits are the screenings of a client in the order of time.
+func (t *tx) visits(ctx context.Context, client uuid.UUID) ([]intake.Visit, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT decided_on, input FROM screenings WHERE client_id = $1 ORDER BY created_at, id`, client)
+	return pgx.CollectRows(rows, pgx.RowToStructByPos[intake.Visit])
+}
+
+// changesOfHolds are the changes that holds tell of: a reported symptom that a
+// doctor has to answer for, and a vital sign that stops exercise.
+func (f *clearanceFile) changesOfHolds(zone *time.Location) []clearance.Change {
+	var list []clearance.Change
+	for _, h := range f.All {
+		c := clearance.Change{On: domain.DateOf(h.OpenedAt, zone), Code: h.Cause}
+		switch {
+		case h.Kind == clearance.FromVitals:
+			c.Kind, c.Code = clearance.VitalsFinding, h.Rule
+		case h.Kind == clearance.FromTriage && (h.Needs == clearance.NeedsDoctor || h.Needs == clearance.NeedsResolution):
+			c.Kind = clearance.NewSymptom
+			if !h.Since.IsZero() {
+				c.On = h.Since
+			}
+		default:
+			continue
+		}
+		list = append(list, c)
+	}
+	return list
+}
+
+// decide decides the newest screening again with what doctors allow today. The
+// stored decision stays; without a doctor's word, and without a finding that is
+// over, nothing may rise above it.
+func (f *clearanceFile) decide(ctx context.Context, t *tx, visits []intake.Visit) error {
+	s := f.Screening
+	if s == nil {
+		return nil
+	}
+	var birth domain.Date
+	if err := t.QueryRow(ctx, `SELECT birth_date FROM clients WHERE id = $1`, f.Client).Scan(&birth); err != nil {
+		return err
+	}
+	in := s.Input.Screening(birth, t.today)
+	in.Since = intake.Onsets(visits)
+	in.Clearance = f.Clearance
+	ended := false
+	for _, h := range f.All {
+		if h.Released != nil && h.Needs != clearance.NeedsDoctor && !h.Released.At.Before(s.CreatedAt) {
+			in.End(h.Cause)
+			ended = true
+		}
+	}
+	d, err := screening.Decide(in, s.Decision.Settings)
+	if err != nil {
+		return fmt.Errorf("decide screening %s again: %w", s.ID, err)
+	}
+	if f.Clearance.OnFile != clearance.Allowed && !ended {
+		d.CeilingNow = min(d.CeilingNow, s.Decision.CeilingNow)
+		d.MayProgressTo = min(d.MayProgressTo, s.Decision.MayProgressTo)
+	}
+	f.Decision = d
+	return nil
+}
+
+// openAgain lists the open holds, and with them what the screening asks for now
+// although no hold is open: the decision that released it does not count any
+// more. Such a hold has no id; a newer decision ends it.
+func (f *clearanceFile) openAgain(t *tx) {
+	for _, h := range f.All {
+		if h.Released == nil {
+			f.Holds = append(f.Holds, h)
+		}
+	}
+	if f.Screening != nil {
+		for _, h := range f.Decision.Holds() {
+			if slices.ContainsFunc(f.Holds, func(o Hold) bool { return o.Cause == h.Cause && o.Scope >= h.Scope }) {
+				continue
+			}
+			again := Hold{
+				Scope: h.Scope, Kind: h.Kind, Cause: h.Cause, Rule: h.Rule, Reason: h.Reason, Needs: h.Needs, Since: h.Since,
+				OpenedAt: f.Screening.CreatedAt,
+			}
+			if again.Needs == "" {
+				again.Needs = clearance.NeedsDoctor
+			}
+			if state, ok := f.ended(h.Cause); ok {
+				again.Reason += " " + state.Reason
+				if !state.Since.IsZero() {
+					d := state.Since
+					again.OpenedAt = time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, t.practice.Location)
+				}
+			}
+			again.OpenedOn = domain.DateOf(again.OpenedAt, t.practice.Location)
+			f.Holds = append(f.Holds, again)
+		}
+	}
+	slices.SortStableFunc(f.Holds, func(a, b Hold) int { return int(b.Scope) - int(a.Scope) })
+}
+
+// ended returns the state of the newest decision that has covered a cause and
+// does not count any more.
+func (f *clearanceFile) ended(cause string) (clearance.State, bool) {
+	standings := f.Standings(f.today, f.policy)
+	for _, s := range slices.Backward(standings) {
+		if !s.State.InForce() && s.State.Status != clearance.EnteredInError && s.Decision.Covers(cause, domain.Date{}) {
+			return s.State, true
+		}
+	}
+	return clearance.State{}, false
+}
+
+// Ceiling returns the hardest class that the client is allowed now: that of the
+// screening with what doctors allow today, cut by every open hold and every
+// doctor's ceiling that outlives its decision. Before the first screening nothing
+// is allowed.
+func (f *clearanceFile) Ceiling() intensity.Class {
+	if f.Screening == nil {
+		return intensity.None
+	}
+	return min(f.Decision.CeilingNow, widest(f.Holds).Ceiling(), clearance.Ceiling(nil, f.Clearance))
+}
+
+// Gate asks the gate before vigorous work. signedOff is the day of the
+// practitioner's sign-off, zero for none.
+func (f *clearanceFile) Gate(signedOff domain.Date) clearance.Gate {
+	if f.Screening == nil {
+		return clearance.VigorousGate(clearance.GateInput{}, f.today, f.policy)
+	}
+	in := f.Decision.GateInput(f.Screening.DecidedOn, f.Clearance)
+	flags := f.Screening.Input.Flags()
+	flags.Pregnant = flags.Pregnant || in.Flags.Pregnant
+	in.Flags, in.Changes, in.SignedOffOn = flags, f.Changes, signedOff
+	// Who trains vigorously already is past the introduction; others reach it when
+	// they are screened again as regular.
+	in.VigorousPhase = f.Decision.CeilingNow >= intensity.Vigorous
+	for _, h := range f.Holds {
+		in.Holds = append(in.Holds, h.rule())
+	}
+	return clearance.VigorousGate(in, f.today, f.policy)
+}
+
+// mayDo returns [domain.ErrHeld] unless work of that class may be prescribed or
+// planned now. Vigorous work passes the gate.
+func (f *clearanceFile) mayDo(class intensity.Class, signedOff domain.Date) error {
+	if class > f.Ceiling() {
+		return domain.ErrHeld
+	}
+	if class < intensity.Vigorous {
+		return nil
+	}
+	if gate := f.Gate(signedOff); !gate.Allow {
+		return fmt.Errorf("%w: %s", domain.ErrHeld, gate.First.Says)
+	}
+	return nil
+}
+
+// decisionRow is a doctor's decision as stored, with what became of it.
+type decisionRow struct {
+	ID             uuid.UUID
+	DoctorName     string
+	Profession     string
+	Specialist     bool
+	Registration   string
+	Organisation   string
+	Contact        string
+	TreatsClient   bool
+	MayClear       bool
+	DecidedOn      domain.Date
+	ReceivedOn     domain.Date
+	Channel        string
+	Outcome        string
+	Ceiling        intensity.Class
+	Limits         clearance.Limits
+	SupervisedOnly bool
+	Unsupervised   bool
+	Restrictions   []clearance.Restriction
+	Expected       []clearance.Expected
+	Work           string
+	Activity       string
+	Considered     []string
+	ValidFrom      domain.Date
+	ValidUntil     domain.Date
+	PhaseII        bool `db:"phase_ii"`
+	Supersedes     uuid.NullUUID
+	RecordedBy     string
+	ConfirmedOn    domain.Date
+	RevokedOn      domain.Date
+	EnteredInError bool
+	Document       string
+}
+
+func (r decisionRow) decision() clearance.Decision {
+	d := clearance.Decision{
+		ID: r.ID.String(),
+		DecidedBy: clearance.Clinician{
+			Name: r.DoctorName, Profession: clearance.Profession(r.Profession), Specialist: r.Specialist, Registration: r.Registration,
+			Organisation: r.Organisation, Contact: r.Contact, TreatsClient: r.TreatsClient, MayClearClient: r.MayClear,
+		},
+		DecidedOn: r.DecidedOn, ReceivedOn: r.ReceivedOn, RecordedBy: r.RecordedBy, Channel: clearance.Channel(r.Channel),
+		ConfirmedOn: r.ConfirmedOn, Document: r.Document, Outcome: clearance.Outcome(r.Outcome), Ceiling: r.Ceiling, Limits: r.Limits,
+		SupervisedOnly: r.SupervisedOnly, Unsupervised: r.Unsupervised, Restrictions: r.Restrictions, Expected: r.Expected,
+		Work: clearance.Work(r.Work), Activity: r.Activity, Considered: r.Considered, ValidFrom: r.ValidFrom, ValidUntil: r.ValidUntil,
+		PhaseII: r.PhaseII, RevokedOn: r.RevokedOn, Erroneous: r.EnteredInError,
+	}
+	if r.Supersedes.Valid {
+		d.Supersedes = r.Supersedes.UUID.String()
+	}
+	return d
+}
+
+// decisions returns all decisions about a client in the order in which they were
+// recorded.
+func (t *tx) decisions(ctx context.Context, client uuid.UUID) ([]clearance.Decision, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT d.id, d.doctor_name, d.profession, d.specialist, d.registration, d.organisation, d.contact, d.treats_client, d.may_clear,
+			d.decided_on, d.received_on, d.channel, d.outcome, d.ceiling, d.limits, d.supervised_only, d.unsupervised,
+			d.restrictions, d.expected, d.work, d.activity, d.considered, d.valid_from, d.valid_until, d.phase_ii, d.supersedes,
+			a.name AS recorded_by,
+			(SELECT day FROM clearance_events e WHERE e.clearance_id = d.id AND kind = 'confirmed') AS confirmed_on,
+			(SELECT day FROM clearance_events e WHERE e.clearance_id = d.id AND kind = 'revoked') AS revoked_on,
+			EXISTS (SELECT FROM clearance_events e WHERE e.clearance_id = d.id AND kind = 'entered_in_error') AS entered_in_error,
+			coalesce((SELECT encode(sha256, 'hex') FROM clearance_documents f WHERE f.clearance_id = d.id ORDER BY f.id LIMIT 1), '') AS document
+		FROM clearances d JOIN accounts a ON a.id = d.recorded_by
+		WHERE d.client_id = $1
+		ORDER BY d.recorded_at, d.id`, client)
+	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[decisionRow])
+	if err != nil {
+		return nil, err
+	}
+	decisions := make([]clearance.Decision, len(list))
+	for i, r := range list {
+		decisions[i] = r.decision()
+	}
+	return decisions, nil
+}
