@@ -96,28 +96,33 @@ func (s *Store) AddClient(ctx context.Context, actor Actor, c Client) (uuid.UUID
 // returns the token of the link. A sign-in name is needed the first time.
 func (s *Store) InviteClient(ctx context.Context, actor Actor, client uuid.UUID, signIn string) (token string, err error) {
 	err = s.change(ctx, actor, func(t *tx) error {
-		c, err := t.lockClient(ctx, client, true)
-		if err != nil {
-			return err
-		}
-		account := c.AccountID.UUID
-		if !c.AccountID.Valid {
-			if account, err = t.addAccount(ctx, domain.RoleClient, c.Name(), signIn); err != nil {
-				return err
-			}
-			if _, err := t.Exec(ctx, `UPDATE clients SET account_id = $2 WHERE id = $1`, client, account); err != nil {
-				return err
-			}
-		}
-		if token, err = t.addLink(ctx, account); err != nil {
-			return err
-		}
-		return t.audit(ctx, "client.invite", client, "account/"+account.String(), nil)
+		token, err = t.invite(ctx, client, signIn)
+		return err
 	})
 	if err != nil {
 		return "", fmt.Errorf("invite client %s: %w", client, err)
 	}
 	return token, nil
+}
+
+func (t *tx) invite(ctx context.Context, client uuid.UUID, signIn string) (token string, err error) {
+	c, err := t.lockClient(ctx, client, true)
+	if err != nil {
+		return "", err
+	}
+	account := c.AccountID.UUID
+	if !c.AccountID.Valid {
+		if account, err = t.addAccount(ctx, domain.RoleClient, c.Name(), signIn); err != nil {
+			return "", err
+		}
+		if _, err := t.Exec(ctx, `UPDATE clients SET account_id = $2 WHERE id = $1`, client, account); err != nil {
+			return "", err
+		}
+	}
+	if token, err = t.addLink(ctx, account); err != nil {
+		return "", err
+	}
+	return token, t.audit(ctx, "client.invite", client, "account/"+account.String(), nil)
 }
 
 // OwnClient returns the id of the client whose account the actor is signed in

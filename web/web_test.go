@@ -204,8 +204,10 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /people", "/people", [6]int{away, no, no, no, no, ok}},
 		{"POST /people", "/people", [6]int{away, no, no, no, no, bad}},
 		{"POST /people/{account}/link", "/people/" + uuid.NewString() + "/link", [6]int{away, no, no, no, no, none}},
+		{"POST /people/{account}/sign-out", "/people/" + uuid.NewString() + "/sign-out", [6]int{away, no, no, no, no, none}},
 		{"POST /people/{account}/close", "/people/" + uuid.NewString() + "/close", [6]int{away, no, no, no, no, none}},
-		{"POST /sign-out", "/sign-out", [6]int{away, away, away, away, away, away}}, // last: it ends the sign-ins
+		{"POST /clients/{client}/sign-out", client + "/sign-out", [6]int{away, no, no, away, none, away}}, // it ends the client's sign-ins
+		{"POST /sign-out", "/sign-out", [6]int{away, away, away, away, away, away}},                       // last: it ends the sign-ins
 	} {
 		routeTable[tt.route] = true
 		t.Run(tt.route, func(t *testing.T) {
@@ -352,8 +354,8 @@ func TestSignInEnds(t *testing.T) {
 	}{
 		{"staff, 29 minutes idle", "mira", func() { s.Wait(29 * time.Minute) }, "/clients", http.StatusOK},
 		{"staff, 31 minutes idle", "mira", func() { s.Wait(31 * time.Minute) }, "/clients", http.StatusSeeOther},
-		{"a client, 13 days idle", "jon", func() { s.Wait(13 * 24 * time.Hour) }, "/week", http.StatusOK},
-		{"a client, 15 days idle", "jon", func() { s.Wait(15 * 24 * time.Hour) }, "/week", http.StatusSeeOther},
+		{"a client, 29 days idle", "jon", func() { s.Wait(29 * 24 * time.Hour) }, "/week", http.StatusOK},
+		{"a client, 31 days idle", "jon", func() { s.Wait(31 * 24 * time.Hour) }, "/week", http.StatusSeeOther},
 		{"a closed account", "tomas", func() {
 			if err := s.DisableAccount(t.Context(), s.Lead.Actor(), s.Tomas.ID); err != nil {
 				t.Fatal(err)

@@ -27,9 +27,21 @@ type signInForm struct {
 	Passphrase string `form:"passphrase"`
 }
 
+// frame is the frame of a page for somebody who is not signed in yet: it says whose
+// practice this is, so that nobody types a passphrase without knowing for whom.
+func (p Pages) frame(r *http.Request, title string) (ui.Page, store.Practice, error) {
+	frame := p.Frame(r, title)
+	practice, err := p.Store.Practice(r.Context())
+	if errors.Is(err, domain.ErrNotFound) { // before the set-up
+		return frame, store.Practice{}, nil
+	}
+	frame.Practice = practice.Name
+	return frame, practice, err
+}
+
 // SignInForm shows the form, or sends who is signed in already on.
 func (p Pages) SignInForm(w http.ResponseWriter, r *http.Request) error {
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "Sign in"), signInPage(signInForm{}, nil))
+	return p.renderSignIn(w, r, http.StatusOK, signInForm{}, nil)
 }
 
 // SignInSubmit signs in and goes on to where the browser wanted to be.
@@ -42,11 +54,9 @@ func (p Pages) SignInSubmit(w http.ResponseWriter, r *http.Request) error {
 	if errors.Is(err, store.ErrSignIn) {
 		// Without the name: people type their passphrase there.
 		p.Log.WarnContext(r.Context(), "sign-in refused", "request_id", middleware.GetReqID(r.Context()), "from", middleware.GetClientIP(r.Context()))
-		frame := p.Frame(r, "Sign in")
-		frame.ProblemTitle = true
-		return p.Render(w, r, http.StatusUnprocessableEntity, frame, signInPage(f, domain.Problems{
+		return p.renderSignIn(w, r, http.StatusUnprocessableEntity, f, domain.Problems{
 			"name": "The sign-in name and the passphrase do not go together. After several wrong tries, wait 15 minutes.",
-		}))
+		})
 	}
 	if err != nil {
 		return err
@@ -56,6 +66,15 @@ func (p Pages) SignInSubmit(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return page.See(w, r, next)
+}
+
+func (p Pages) renderSignIn(w http.ResponseWriter, r *http.Request, status int, f signInForm, problems domain.Problems) error {
+	frame, practice, err := p.frame(r, "Sign in")
+	if err != nil {
+		return err
+	}
+	frame.ProblemTitle = problems != nil
+	return p.Render(w, r, status, frame, signInPage(f, practice, problems))
 }
 
 // SignOutSubmit signs out. The browser is told to drop what it kept of the pages.
@@ -132,7 +151,7 @@ func (p Pages) JoinForm(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return p.deadLink(w, r, err)
 	}
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "Welcome"), joinPage(link.Account, nil))
+	return p.renderJoin(w, r, http.StatusOK, link.Account, nil)
 }
 
 // passphraseForm is a passphrase being chosen.
@@ -154,9 +173,7 @@ func (p Pages) JoinSubmit(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return p.deadLink(w, r, err)
 		}
-		frame := p.Frame(r, "Welcome")
-		frame.ProblemTitle = true
-		return p.Render(w, r, http.StatusUnprocessableEntity, frame, joinPage(link.Account, problems))
+		return p.renderJoin(w, r, http.StatusUnprocessableEntity, link.Account, problems)
 	}
 	if err != nil {
 		return p.deadLink(w, r, err)
@@ -165,6 +182,15 @@ func (p Pages) JoinSubmit(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return page.See(w, r, page.Home(a.Role))
+}
+
+func (p Pages) renderJoin(w http.ResponseWriter, r *http.Request, status int, a store.Account, problems domain.Problems) error {
+	frame, practice, err := p.frame(r, "Welcome")
+	if err != nil {
+		return err
+	}
+	frame.ProblemTitle = problems != nil
+	return p.Render(w, r, status, frame, joinPage(a, practice, problems))
 }
 
 // checkLink returns an error unless the request's link can be used for the set-up.
@@ -181,7 +207,11 @@ func (p Pages) deadLink(w http.ResponseWriter, r *http.Request, err error) error
 	if !errors.Is(err, domain.ErrNotFound) {
 		return err
 	}
-	return p.Render(w, r, http.StatusNotFound, p.Frame(r, "This link is used up"), deadLinkPage())
+	frame, practice, err := p.frame(r, "This link is used up")
+	if err != nil {
+		return err
+	}
+	return p.Render(w, r, http.StatusNotFound, frame, deadLinkPage(practice))
 }
 
 // Account shows one's own account.

@@ -139,6 +139,7 @@ func (v clientView) base() string { return recordPath(v.Record.Client.ID) }
 // inviteForm is the sign-in name for a client as typed.
 type inviteForm struct {
 	SignInName string `form:"sign_in_name"`
+	Lost       string `form:"lost"` // "yes": the phone is lost, and is signed out first
 }
 
 // Client shows a client's record.
@@ -156,7 +157,13 @@ func (p Pages) Invite(w http.ResponseWriter, r *http.Request) error {
 	if err := page.Decode(r, &f); err != nil {
 		return err
 	}
-	token, err := p.Store.InviteClient(r.Context(), page.From(r.Context()).Actor(), id, f.SignInName)
+	actor := page.From(r.Context()).Actor()
+	var token string
+	if f.Lost == "yes" {
+		token, err = p.Store.ReplaceLostPhone(r.Context(), actor, id)
+	} else {
+		token, err = p.Store.InviteClient(r.Context(), actor, id, f.SignInName)
+	}
 	if problems, ok := page.Problems(err); ok {
 		return p.renderClient(w, r, http.StatusUnprocessableEntity, clientView{Form: f, Problems: problems})
 	}
@@ -164,6 +171,19 @@ func (p Pages) Invite(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return p.renderClient(w, r, http.StatusOK, clientView{Link: joinLink(p.Origin, token)})
+}
+
+// SignOutClient ends every sign-in of a client whose phone is lost.
+func (p Pages) SignOutClient(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "client")
+	if err != nil {
+		return err
+	}
+	if err := p.Store.SignOutClient(r.Context(), page.From(r.Context()).Actor(), id); err != nil {
+		return err
+	}
+	p.Say(r.Context(), "All phones of this client are signed out. Nothing else was changed.")
+	return page.See(w, r, recordPath(id))
 }
 
 func (p Pages) renderClient(w http.ResponseWriter, r *http.Request, status int, v clientView) error {
@@ -179,6 +199,9 @@ func (p Pages) renderClient(w http.ResponseWriter, r *http.Request, status int, 
 	v.Slope = page.WeekSlope(v.Record.ClientWeek)
 	frame := p.Frame(r, v.Record.Client.Name())
 	frame.ProblemTitle = v.Problems != nil
+	if v.Link != "" {
+		frame.Scripts = append(frame.Scripts, "js/copy.js")
+	}
 	return p.renderRecord(w, r, status, frame, id, clientPage(v))
 }
 

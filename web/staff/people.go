@@ -62,6 +62,19 @@ func (p Pages) NewLink(w http.ResponseWriter, r *http.Request) error {
 	return p.renderPeople(w, r, http.StatusOK, peopleView{Link: joinLink(p.Origin, token), LinkFor: account.Name})
 }
 
+// SignOutPerson ends every sign-in of an account whose phone or laptop is lost.
+func (p Pages) SignOutPerson(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "account")
+	if err != nil {
+		return err
+	}
+	if err := p.Store.SignOutAccount(r.Context(), page.From(r.Context()).Actor(), id); err != nil {
+		return err
+	}
+	p.Say(r.Context(), "The account is signed out everywhere. The way in is the same as before.")
+	return page.See(w, r, "/people")
+}
+
 // ClosePerson closes an account: it is signed out everywhere at once.
 func (p Pages) ClosePerson(w http.ResponseWriter, r *http.Request) error {
 	id, err := pathID(r, "account")
@@ -86,6 +99,9 @@ func (p Pages) renderPeople(w http.ResponseWriter, r *http.Request, status int, 
 	frame := p.Frame(r, "People")
 	frame.ProblemTitle = v.Problems != nil
 	frame.Wide = true
+	if v.Link != "" {
+		frame.Scripts = append(frame.Scripts, "js/copy.js")
+	}
 	return p.Render(w, r, status, frame, peoplePage(v))
 }
 

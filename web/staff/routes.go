@@ -31,6 +31,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 			r.NotFound(kit.Page(page.NotFound))
 			r.Get("/", kit.Page(p.Client))
 			r.Post("/invite", kit.Page(p.Invite))
+			r.Post("/sign-out", kit.Page(p.SignOutClient))
 			r.Get("/intake", kit.Page(p.Intake))
 			r.Get("/intake/{step}", kit.Page(p.IntakeStep))
 			r.Post("/intake/{step}", kit.Page(p.SaveIntakeStep))
@@ -47,6 +48,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Get("/people", kit.Page(p.People))
 		r.Post("/people", kit.Page(p.AddPerson))
 		r.Post("/people/{account}/link", kit.Page(p.NewLink))
+		r.Post("/people/{account}/sign-out", kit.Page(p.SignOutPerson))
 		r.Post("/people/{account}/close", kit.Page(p.ClosePerson))
 	})
 }

@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/a-h/templ"
+
 	"brae/static"
 )
 
@@ -113,6 +115,9 @@ func tel(number string) string {
 	}, number)
 	return "tel:" + digits
 }
+
+// Tel is the address of a link that dials a number, whatever it is written with.
+func Tel(number string) templ.SafeURL { return templ.SafeURL(tel(number)) }
 
 // Problem is one refused field, for the list at the top of the page.
 type Problem struct {
