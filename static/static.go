@@ -54,6 +54,9 @@ type index struct {
 // kilobytes, so packing takes milliseconds.
 var load = sync.OnceValue(func() index {
 	ix, err := read(files)
+	if err == nil {
+		err = ix.bundle()
+	}
 	if err != nil {
 		panic(err) // a file of the binary itself is broken
 	}
@@ -74,11 +77,13 @@ func read(tree fs.FS) (index, error) {
 		if err != nil {
 			return err
 		}
-		ix.byName[f.name], ix.byHashed[f.hashed] = f, f
+		ix.add(f)
 		return nil
 	})
 	return ix, err
 }
+
+func (ix index) add(f *file) { ix.byName[f.name], ix.byHashed[f.hashed] = f, f }
 
 func newFile(name string, body []byte) (*file, error) {
 	ext := path.Ext(name)

@@ -160,6 +160,7 @@ func TestWeight(t *testing.T) {
 		{"css/brae.css", 24 << 10, 7 << 10},
 		{"css/staff.css", 24 << 10, 7 << 10},
 		{"js/form.js", 4 << 10, 5 << 8},
+		{ClientScript, 24 << 10, 8 << 10},
 		{"js/idle.js", 4 << 10, 5 << 8},
 		{"js/draft.js", 4 << 10, 5 << 8},
 	} {

@@ -167,6 +167,7 @@ func TestEveryRoute(t *testing.T) {
 	}{
 		{"GET /static/*", "/static/css/brae.css", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"GET /healthz", "/healthz", [6]int{ok, ok, ok, ok, ok, ok}},
+		{"GET /manifest.webmanifest", "/manifest.webmanifest", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"GET /sign-in", "/sign-in", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"POST /sign-in", "/sign-in", [6]int{bad, bad, bad, bad, bad, bad}},
 		{"GET /set-up/{token}", "/set-up/x", [6]int{none, none, none, none, none, none}},

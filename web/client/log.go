@@ -173,7 +173,6 @@ func (p Pages) renderLog(w http.ResponseWriter, r *http.Request, status int, f l
 	}
 	frame := p.Frame(r, "Log a session")
 	frame.ProblemTitle = problems != nil || doubts != nil
-	frame.Scripts = []string{"js/log.js"}
 	return p.Render(w, r, status, frame, logPage(logView{
 		Form: f, Problems: problems, Doubts: doubts, Fresh: status == http.StatusOK && f.Do == "",
 		Today: week.Today.String(), Earliest: week.Earliest.String(),

@@ -140,6 +140,9 @@ func (k *Kit) Only(roles ...domain.Role) func(http.Handler) http.Handler {
 	}
 }
 
+// Manifest is the address of the web app manifest.
+const Manifest = "/manifest.webmanifest"
+
 // Home is where an account starts.
 func Home(role domain.Role) string {
 	switch role {
@@ -193,6 +196,7 @@ func (k *Kit) frame(r *http.Request, title string) ui.Page {
 	}
 	if who.Role == domain.RoleClient {
 		p.ClientArea = true
+		p.Manifest, p.Account = Manifest, who.ID.String()
 		p.Emergency = who.Practice.EmergencyNumber
 	} else {
 		p.IdleMinutes = int(staffIdle / time.Minute)

@@ -28,6 +28,7 @@ type Page struct {
 	Emergency    string    // telephone number, shown in the client area
 	ProblemTitle bool      // the page shows a refused form
 	Manifest     string    // address of the web app manifest, if any
+	Account      string    // id of the client's account, for what the phone keeps; empty elsewhere
 	Scripts      []string  // further modules, as embedded: "js/log.js"
 	Wide         bool      // a page of tables: use the width of the window
 	IdleMinutes  int       // without use until the sign-in ends: a script warns before; 0 is no warning
@@ -96,6 +97,9 @@ func (p Page) home() string {
 func (p Page) scripts() []string {
 	var paths []string
 	names := []string{"js/form.js"}
+	if p.ClientArea {
+		names = []string{static.ClientScript}
+	}
 	if p.IdleMinutes > 0 {
 		names = append(names, "js/idle.js")
 	}
@@ -104,6 +108,13 @@ func (p Page) scripts() []string {
 	}
 	return paths
 }
+
+// themeLight and themeDark are the colour of the window around a client's page,
+// that of the sky at its top.
+const (
+	themeLight = "#e3dfe7"
+	themeDark  = "#2b2631"
+)
 
 // tel makes the address that dials a number, whatever it is written with.
 func tel(number string) string {
