@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/jackc/pgx/v5"
@@ -50,24 +51,50 @@ type querier interface {
 	Query(ctx context.Context, sql string, args ...any) (pgx.Rows, error)
 }
 
-func loadPractice(ctx context.Context, q querier) (Practice, error) {
-	rows, _ := q.Query(ctx, `SELECT name, zone, week_start, emergency_number, phone FROM practice`)
-	row, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByPos[struct {
-		Name, Zone             string
-		WeekStart              int
-		EmergencyNumber, Phone string
-	}])
-	if err != nil {
-		return Practice{}, err
-	}
-	zone, err := time.LoadLocation(row.Zone)
+// practiceRow is the practice as it is stored.
+type practiceRow struct {
+	PracticeName    string
+	Zone            string
+	WeekStart       int
+	EmergencyNumber string
+	PracticePhone   string
+}
+
+const practiceColumns = `p.name AS practice_name, p.zone, p.week_start, p.emergency_number, p.phone AS practice_phone`
+
+func (r practiceRow) practice() (Practice, error) {
+	zone, err := location(r.Zone)
 	if err != nil {
 		return Practice{}, fmt.Errorf("zone of the practice: %w", err)
 	}
 	return Practice{
-		Name: row.Name, Zone: row.Zone, Location: zone, WeekStart: time.Weekday(row.WeekStart),
-		EmergencyNumber: row.EmergencyNumber, Phone: row.Phone,
+		Name: r.PracticeName, Zone: r.Zone, Location: zone, WeekStart: time.Weekday(r.WeekStart),
+		EmergencyNumber: r.EmergencyNumber, Phone: r.PracticePhone,
 	}, nil
+}
+
+// locations remembers the zones that were asked for: [time.LoadLocation] reads
+// its file anew each time.
+var locations sync.Map
+
+func location(zone string) (*time.Location, error) {
+	if l, ok := locations.Load(zone); ok {
+		return l.(*time.Location), nil
+	}
+	l, err := time.LoadLocation(zone)
+	if err == nil {
+		locations.Store(zone, l)
+	}
+	return l, err
+}
+
+func loadPractice(ctx context.Context, q querier) (Practice, error) {
+	rows, _ := q.Query(ctx, `SELECT `+practiceColumns+` FROM practice p`)
+	row, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[practiceRow])
+	if err != nil {
+		return Practice{}, err
+	}
+	return row.practice()
 }
 
 // Practice returns the practice. It returns [domain.ErrNotFound] before the set-up.

@@ -34,16 +34,6 @@ type Signature struct {
 	SignedAt time.Time
 }
 
-// settingsInUse returns the newest values; nil is all defaults.
-func settingsInUse(ctx context.Context, q querier) (source.Values, error) {
-	rows, _ := q.Query(ctx, `SELECT changed FROM settings ORDER BY version DESC LIMIT 1`)
-	values, err := pgx.CollectExactlyOneRow(rows, pgx.RowTo[source.Values])
-	if errors.Is(err, pgx.ErrNoRows) {
-		return nil, nil
-	}
-	return values, err
-}
-
 // Settings returns the settings in use and whether the lead has signed them.
 func (s *Store) Settings(ctx context.Context, actor Actor) (Settings, error) {
 	if !actor.Role.Staff() {

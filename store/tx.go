@@ -74,17 +74,25 @@ func (s *Store) look(ctx context.Context, actor Actor, fn func(*tx) error) error
 // begin makes the tx of a transaction that has just begun.
 func (s *Store) begin(ctx context.Context, p pgx.Tx, actor Actor) (*tx, error) {
 	t := &tx{Tx: p, actor: actor, now: s.now().UTC().Truncate(time.Microsecond)} // as fine as timestamptz
-	practice, err := loadPractice(ctx, p)
+	rows, _ := p.Query(ctx, `
+		SELECT `+practiceColumns+`, (SELECT changed FROM settings ORDER BY version DESC LIMIT 1) AS changed
+		FROM practice p`)
+	row, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[struct {
+		practiceRow
+		Changed source.Values // NULL is all defaults
+	}])
 	if errors.Is(err, pgx.ErrNoRows) {
 		return t, nil // before the set-up there is no practice, no zone and no today
 	}
 	if err != nil {
 		return nil, err
 	}
-	t.practice = practice
-	t.today = domain.DateOf(t.now, practice.Location)
-	t.settings, err = settingsInUse(ctx, p)
-	return t, err
+	if t.practice, err = row.practice(); err != nil {
+		return nil, err
+	}
+	t.today = domain.DateOf(t.now, t.practice.Location)
+	t.settings = row.Changed
+	return t, nil
 }
 
 // audit writes an entry about a subject ("session/ID"), for one client's record

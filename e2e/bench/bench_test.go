@@ -70,6 +70,11 @@ func BenchmarkRatios(b *testing.B) {
 func measure(b *testing.B) {
 	s := newScene(b)
 	lead, client := s.signIn("lead"), s.signIn("bench-client")
+	phones := make([]*http.Cookie, load) // each a client's of their own, as the bare transaction spreads over clients
+	for i := range phones {
+		phones[i] = s.signIn(fmt.Sprintf("bench-%d", i))
+	}
+	var next atomic.Int64
 
 	review := func() (*http.Request, error) { return s.request(http.MethodGet, "/review", "", lead) }
 	logPost := func() (*http.Request, error) {
@@ -77,7 +82,7 @@ func measure(b *testing.B) {
 			"id": {uuid.NewString()}, "day": {s.day.String()}, "parts[0].activity": {"walk_brisk"},
 			"parts[0].minutes": {"1"}, "parts[0].talk": {"sentences"},
 		}
-		return s.request(http.MethodPost, "/log", form.Encode(), client)
+		return s.request(http.MethodPost, "/log", form.Encode(), phones[next.Add(1)%load])
 	}
 	floor := func() (*http.Request, error) { return http.NewRequest(http.MethodGet, s.floor, nil) }
 
@@ -225,6 +230,10 @@ func (s *scene) fill(ctx context.Context, log *slog.Logger) {
 		`INSERT INTO clients (id, practitioner_id, given_name, family_name, birth_date, phone, emergency_contact, created_at)
 			SELECT gen_random_uuid(), practitioner_id, 'Client', 'No ' || n, birth_date, '', '', created_at
 			FROM clients, generate_series(2, ` + strconv.Itoa(clients) + `) n`,
+		`INSERT INTO accounts (id, role, name, sign_in_name, password_hash, created_at)
+			SELECT gen_random_uuid(), 'client', 'Client ' || n, 'bench-' || n, password_hash, created_at
+			FROM accounts, generate_series(0, ` + strconv.Itoa(load-1) + `) n WHERE sign_in_name = 'bench-client'`,
+		`UPDATE clients c SET account_id = a.id FROM accounts a WHERE a.sign_in_name = 'bench-' || (substr(c.family_name, 4)::int - 2) AND c.family_name LIKE 'No %'`,
 		`INSERT INTO screenings SELECT gen_random_uuid(), c.id, s.decided_on, s.answers, s.input, s.decision, s.rule, s.rule_set, s.ceiling, s.hold, s.created_at, s.created_by
 			FROM screenings s, clients c WHERE c.id <> s.client_id`,
 		`INSERT INTO prescriptions SELECT gen_random_uuid(), s.client_id, 1, s.id, p.class, p.sessions_per_week, p.minutes_per_session, p.activities,

@@ -16,11 +16,7 @@ import (
 )
 
 // Who is the account that asks, as found by [Kit.SignedIn].
-type Who struct {
-	store.Account
-	Practice store.Practice
-	ClientID uuid.UUID // of their own record, if the account is a client's
-}
+type Who struct{ store.SignedIn }
 
 type whoKey struct{}
 
@@ -99,7 +95,7 @@ func (k *Kit) who(ctx context.Context) (Who, error) {
 	if err != nil {
 		return Who{}, domain.ErrNotFound
 	}
-	account, err := k.Store.Account(ctx, id)
+	account, err := k.Store.SignedIn(ctx, id)
 	if err != nil {
 		return Who{}, err
 	}
@@ -115,16 +111,7 @@ func (k *Kit) who(ctx context.Context) (Who, error) {
 	if since(keySeen) > seenEvery {
 		k.SignIns.Put(ctx, keySeen, now.Unix())
 	}
-	who := Who{Account: account}
-	if who.Practice, err = k.Store.Practice(ctx); err != nil {
-		return Who{}, err
-	}
-	if account.Role == domain.RoleClient {
-		if who.ClientID, err = k.Store.OwnClient(ctx, account.Actor()); err != nil {
-			return Who{}, err
-		}
-	}
-	return who, nil
+	return Who{account}, nil
 }
 
 // Only lets only accounts of these roles pass. It stands behind SignedIn.
