@@ -122,7 +122,7 @@ func thousandLogs(t *testing.T) []url.Values {
 	for i := range logs {
 		logs[i] = url.Values{
 			"id": {uuid.NewString()}, "day": {day.AddDate(0, 0, -i%28).Format(time.DateOnly)}, "note": {""},
-			"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {fmt.Sprint(i%45 + 1)}, "parts[0].talk": {talks[i%3]},
+			"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {fmt.Sprint(i%45 + 1)}, "parts[0].talk": {talks[i%3]}, "symptoms": {"no"},
 		}
 	}
 	return logs

@@ -193,6 +193,7 @@ func logThree(t *testing.T, phone *Person) {
 	phone.Pick("Activity", "Brisk walk, about 5.6 km/h (3.5 mph)")
 	phone.Fill("Minutes", "30")
 	phone.Choose("How well could you talk?", "I could chat in whole sentences, but I could not sing.")
+	phone.Choose("Did anything feel wrong?", "No")
 	phone.PressTwice("Save")
 	phone.Is("/week", 200)
 	phone.Sees("Saved: 30 min moderate", "You have done 30 of your 150 minutes. 120 are left")
@@ -201,10 +202,12 @@ func logThree(t *testing.T, phone *Person) {
 	phone.Pick("Activity", "Easy walk, 4 km/h (2.5 mph)")
 	phone.Fill("Minutes", "25")
 	phone.Choose("How well could you talk?", "I could sing a song while I moved.")
+	phone.Choose("Did anything feel wrong?", "No")
 	phone.Press("Add a part at another effort")
 	phone.Pick("Activity", "Brisk walk, about 5.6 km/h (3.5 mph)", "Part 2 of 2")
 	phone.Fill("Minutes", "20", "Part 2 of 2")
 	phone.Choose("How well could you talk?", "I could chat in whole sentences, but I could not sing.", "Part 2 of 2")
+	phone.Choose("Did anything feel wrong?", "No")
 	phone.Inspect("log", "two parts")
 	phone.Press("Save")
 	phone.Is("/week", 200)
@@ -214,6 +217,7 @@ func logThree(t *testing.T, phone *Person) {
 	phone.Pick("Activity", "Brisk walk, about 5.6 km/h (3.5 mph)")
 	phone.Fill("Minutes", "10")
 	phone.Choose("How well could you talk?", "I could only get out a few words between breaths.")
+	phone.Choose("Did anything feel wrong?", "No")
 	phone.Press("Save")
 	phone.Is("/week", 200)
 	phone.Sees("Saved: 10 min vigorous", "Go easier next time", "You have done 70 of your 150 minutes. 80 are left")
@@ -227,7 +231,7 @@ func sendAtOnce(t *testing.T, phone *Person) {
 	v := phone.Visitor()
 	form := url.Values{
 		"id": {"6b9f6a4e-3f1b-4e5c-9d0e-2b8a9e7c1d55"}, "day": {today(t)}, "note": {""},
-		"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {"20"}, "parts[0].talk": {"sentences"},
+		"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {"20"}, "parts[0].talk": {"sentences"}, "symptoms": {"no"},
 	}
 	var all sync.WaitGroup
 	for range 10 {

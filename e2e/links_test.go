@@ -20,7 +20,7 @@ func TestEveryLink(t *testing.T) {
 	client := practice.AddClient("Lina", "Ledge")
 	client.Phone.Post("/log", url.Values{
 		"id": {"6b9f6a4e-3f1b-4e5c-9d0e-2b8a9e7c1d55"}, "day": {today(t)},
-		"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {"20"}, "parts[0].talk": {"sentences"},
+		"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {"20"}, "parts[0].talk": {"sentences"}, "symptoms": {"no"},
 	})
 	looked := map[string]bool{} // kinds of pages: what staff share looks the same to both
 	for _, tt := range []struct {

@@ -66,6 +66,7 @@ func TestWithoutScripts(t *testing.T) {
 	phone.Pick("Activity", "Brisk walk, about 5.6 km/h (3.5 mph)")
 	phone.Fill("Minutes", "25")
 	phone.Choose("How well could you talk?", "I could chat in whole sentences, but I could not sing.")
+	phone.Choose("Did anything feel wrong?", "No")
 	phone.Press("Add a part at another effort")
 	phone.kept(map[string]string{"Note": ""})
 	phone.Press("Remove part 2")

@@ -17,7 +17,7 @@ func TestOddInputIsRefused(t *testing.T) {
 	log := func(field, value string) url.Values {
 		form := url.Values{
 			"id": {"6b9f6a4e-3f1b-4e5c-9d0e-2b8a9e7c1d55"}, "day": {today(t)},
-			"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {"20"}, "parts[0].talk": {"sentences"},
+			"parts[0].activity": {"walk_brisk"}, "parts[0].minutes": {"20"}, "parts[0].talk": {"sentences"}, "symptoms": {"no"},
 		}
 		form.Set(field, value)
 		return form

@@ -186,7 +186,7 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 			LEFT JOIN LATERAL (
 				SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
 				ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true
-			LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id ORDER BY day DESC LIMIT 1) l ON true
+			LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id AND deleted_at IS NULL ORDER BY day DESC LIMIT 1) l ON true
 			LEFT JOIN week_totals w ON w.client_id = c.id AND w.week = @week
 			WHERE c.closed_at IS NULL AND `+seen+`
 				AND (c.family_name ILIKE @search OR c.given_name ILIKE @search)

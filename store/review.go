@@ -68,7 +68,7 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor, choose func([]Revie
 			LEFT JOIN LATERAL (
 				SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
 				ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true
-			LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id ORDER BY day DESC LIMIT 1) l ON true
+			LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id AND deleted_at IS NULL ORDER BY day DESC LIMIT 1) l ON true
 			LEFT JOIN week_totals w ON w.week = @week AND w.client_id = c.id
 			WHERE c.closed_at IS NULL AND `+seen+`
 			ORDER BY c.id`,

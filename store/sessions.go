@@ -7,6 +7,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"time"
 	"unicode/utf8"
 
@@ -16,17 +18,21 @@ import (
 	"brae/domain"
 	"brae/domain/activity"
 	"brae/domain/intensity"
+	"brae/domain/triage"
 	"brae/domain/volume"
 )
 
 // SessionInput is a session as the client reports it. Its JSON form is what the
 // id stands for: the same id with another body is refused.
 type SessionInput struct {
-	ID        uuid.UUID   `json:"id"` // made by the client's browser
-	Day       domain.Date `json:"day"`
-	Note      string      `json:"note"`
-	Parts     []PartInput `json:"parts"`
-	Confirmed bool        `json:"-"` // the person has said that the doubts are right
+	ID        uuid.UUID       `json:"id"` // made by the client's browser
+	Day       domain.Date     `json:"day"`
+	Note      string          `json:"note"`
+	Parts     []PartInput     `json:"parts"`
+	Reports   []triage.Report `json:"reports,omitempty"` // what the client ticked
+	Confirmed bool            `json:"-"`                 // the person has said that the doubts are right
+	Unread    domain.Problems `json:"-"`                 // what could not be read: refused, together with what the rules refuse
+	Clock     volume.Clock    `json:"-"`                 // of a phone that kept the session until it had a connection
 }
 
 // PartInput is one stretch of a session.
@@ -46,7 +52,11 @@ type Session struct {
 	Week     domain.Date // first day of the week it counts to
 	Note     string
 	LoggedAt time.Time
+	Version  int               // raised by each change
+	Deleted  time.Time         // zero if it is not
+	Answers  map[string]string // yes or no, to questions that the triage asked
 	Parts    []Part
+	Reports  []triage.Report
 	Totals   volume.Totals
 }
 
@@ -62,7 +72,9 @@ type Part struct {
 }
 
 // hash returns what tells one body from another.
-func (in SessionInput) hash(client uuid.UUID) ([]byte, error) {
+func (in SessionInput) hash(client uuid.UUID) ([]byte, error) { return bodyHash(client, in) }
+
+func bodyHash(client uuid.UUID, in any) ([]byte, error) {
 	body, err := json.Marshal(in)
 	if err != nil {
 		return nil, err
@@ -71,13 +83,23 @@ func (in SessionInput) hash(client uuid.UUID) ([]byte, error) {
 	return sum[:], nil
 }
 
+// inOrder returns reports sorted, each once: ticking them in another order is the
+// same.
+func inOrder(reports []triage.Report) []triage.Report {
+	return slices.Compact(slices.Sorted(slices.Values(reports)))
+}
+
 // LogSession stores a session of a client, once: sent again, it is found and
-// returned as it was stored, whoever is faster. Logging is never refused because
+// returned as it is stored, whoever is faster, also when it was edited or deleted
+// in the meantime. What was reported, and the numbers, are sorted at once; holds
+// and the flag that follow are opened with it. Logging is never refused because
 // of a hold.
 //
 // It returns [domain.Problems] for what is wrong, [domain.Doubts] for what has to
 // be confirmed, and [domain.ErrConflict] if the id stands for another session.
+// With any error, its Triage says so if the reports are an emergency all the same.
 func (s *Store) LogSession(ctx context.Context, actor Actor, client uuid.UUID, in SessionInput) (LoggedSession, error) {
+	in.Reports = inOrder(in.Reports)
 	hash, err := in.hash(client)
 	if err != nil {
 		return LoggedSession{}, fmt.Errorf("log session: %w", err)
@@ -89,13 +111,13 @@ func (s *Store) LogSession(ctx context.Context, actor Actor, client uuid.UUID, i
 		if err != nil {
 			return err
 		}
-		ceiling, err := t.ceiling(ctx, client)
-		if err != nil {
-			return err
-		}
 		switch stored, err := t.sessionHash(ctx, in.ID); {
 		case err == nil && bytes.Equal(stored, hash):
-			if logged, err = t.logged(ctx, client, in.ID, ceiling); err != nil {
+			logged.Again = true
+			if logged.Session, err = t.session(ctx, client, in.ID); err != nil {
+				return err
+			}
+			if logged.Triage, err = t.triageOf(ctx, in.ID); err != nil {
 				return err
 			}
 			return errStoredBefore
@@ -104,39 +126,35 @@ func (s *Store) LogSession(ctx context.Context, actor Actor, client uuid.UUID, i
 		case !errors.Is(err, pgx.ErrNoRows):
 			return err
 		}
-		parts, err := t.judge(ctx, c, in)
+		loggedOn, doubts := in.Clock.LoggedOn(in.Day, t.now, t.practice.Location, volume.PolicyFrom(t.settings))
+		parts, err := t.judge(ctx, c, in, loggedOn, doubts)
 		if err != nil {
 			return err
 		}
 		if err := t.insertSession(ctx, client, in, parts, hash); err != nil {
 			return err
 		}
-		logged, err = t.logged(ctx, client, in.ID, ceiling)
+		if logged.Session, err = t.session(ctx, client, in.ID); err != nil {
+			return err
+		}
+		var before *Triage // an emergency of a form that was refused has been flagged
+		if alarm, err := t.report(ctx, client, in.alarmID(client)); err == nil {
+			before = &alarm
+		}
+		logged.Triage, err = t.sortSession(ctx, logged.Session, before)
 		return err
 	})
 	if err != nil && !errors.Is(err, errStoredBefore) {
-		return LoggedSession{}, fmt.Errorf("log session %s for client %s: %w", in.ID, client, err)
+		return LoggedSession{Triage: s.alarm(ctx, actor, client, in, err)}, fmt.Errorf("log session %s for client %s: %w", in.ID, client, err)
 	}
 	return logged, nil
 }
 
-// LoggedSession is a session as it was stored, and whether it was harder than
-// the client is allowed now.
+// LoggedSession is a session as it is stored, with what it came to.
 type LoggedSession struct {
 	Session
-	OverCeiling bool
-}
-
-func (t *tx) logged(ctx context.Context, client, id uuid.UUID, ceiling intensity.Class) (LoggedSession, error) {
-	session, err := t.session(ctx, client, id)
-	if err != nil {
-		return LoggedSession{}, err
-	}
-	l := LoggedSession{Session: session}
-	for _, p := range session.Parts {
-		l.OverCeiling = l.OverCeiling || p.Safety > ceiling && p.Safety > intensity.Light
-	}
-	return l, nil
+	Triage Triage
+	Again  bool // it was stored before; nothing was changed
 }
 
 var errStoredBefore = errors.New("stored before")
@@ -148,15 +166,25 @@ func (t *tx) sessionHash(ctx context.Context, id uuid.UUID) ([]byte, error) {
 
 // judge checks what was reported and gives each part its classes, by the zones
 // of the prescription in force.
-func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part, error) {
+//
+// The day is judged as on the day on which the session was logged; the zero Date
+// leaves it as it is.
+func (t *tx) judge(ctx context.Context, client Client, in SessionInput, loggedOn domain.Date, doubts domain.Problems) ([]Part, error) {
 	policy := volume.PolicyFrom(t.settings)
-	problems, _ := errors.AsType[domain.Problems](volume.CheckDay(in.Day, t.today, policy))
+	problems := maps.Clone(in.Unread)
+	if !loggedOn.IsZero() {
+		found, _ := errors.AsType[domain.Problems](volume.CheckDay(in.Day, loggedOn, t.today, policy))
+		for field, sentence := range found {
+			problems.Add(field, sentence)
+		}
+	}
 	if in.ID == uuid.Nil {
 		problems.Add("id", "The form was incomplete. Load the page again.")
 	}
 	if utf8.RuneCountInString(in.Note) > 2000 {
 		problems.Add("note", "The note is too long. Use 2,000 characters at most.")
 	}
+	checkReports(&problems, in.Reports)
 	zones, err := t.zonesInForce(ctx, client.ID)
 	if err != nil {
 		return nil, err
@@ -182,7 +210,7 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part,
 		parts[i].Class, parts[i].Safety = judged.ClassForVolume, judged.ClassForSafety
 		counted[i] = volume.Part{Minutes: p.Minutes, Class: judged.ClassForVolume}
 	}
-	doubts, err := volume.CheckSession(counted, policy)
+	long, err := volume.CheckSession(counted, policy)
 	found, isProblems := errors.AsType[domain.Problems](err)
 	if err != nil && !isProblems {
 		return nil, err
@@ -192,6 +220,9 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput) ([]Part,
 	}
 	if err := problems.Err(); err != nil {
 		return nil, err
+	}
+	for field, sentence := range long {
+		doubts.Add(field, sentence)
 	}
 	if !in.Confirmed {
 		if err := domain.Doubts(doubts).Err(); err != nil {
@@ -206,18 +237,42 @@ func partField(i int, field string) string { return fmt.Sprintf("parts[%d].%s", 
 // insertSession writes a judged session and adds it to the totals of its week.
 func (t *tx) insertSession(ctx context.Context, client uuid.UUID, in SessionInput, parts []Part, hash []byte) error {
 	week := in.Day.Week(t.practice.WeekStart)
-	totals := totalsOf(parts)
 	batch := &pgx.Batch{}
 	batch.Queue(`
-		INSERT INTO sessions (id, client_id, day, week, note, body_hash, logged_at, logged_by)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
-		in.ID, client, in.Day, week, in.Note, hash, t.now, t.actor.ID)
+		INSERT INTO sessions (id, client_id, day, week, note, body_hash, logged_at, logged_by, phone_at)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+		in.ID, client, in.Day, week, in.Note, hash, t.now, t.actor.ID, instant(in.Clock.Logged))
+	insertBody(batch, in.ID, parts, in.Reports)
+	addTotals(batch, client, week, totalsOf(parts))
+	if err := t.SendBatch(ctx, batch).Close(); err != nil {
+		return err
+	}
+	return t.audit(ctx, "session.log", client, "session/"+in.ID.String(), map[string]any{"parts": len(parts)})
+}
+
+// instant sends the zero instant as NULL.
+func instant(at time.Time) *time.Time {
+	if at.IsZero() {
+		return nil
+	}
+	return &at
+}
+
+// insertBody writes what a session consists of.
+func insertBody(batch *pgx.Batch, id uuid.UUID, parts []Part, reports []triage.Report) {
 	for i, p := range parts {
 		batch.Queue(`
 			INSERT INTO session_parts (session_id, n, activity, minutes, class, safety, talk, effort, heart_rate)
 			VALUES ($1, $2, $3, $4, $5, $6, nullif($7, ''), nullif($8::int, 0), nullif($9::int, 0))`,
-			in.ID, i+1, p.Activity, p.Minutes, p.Class, p.Safety, string(p.Talk), p.Effort, p.HeartRate)
+			id, i+1, p.Activity, p.Minutes, p.Class, p.Safety, string(p.Talk), p.Effort, p.HeartRate)
 	}
+	for _, report := range reports {
+		batch.Queue(`INSERT INTO session_reports (session_id, report) VALUES ($1, $2)`, id, string(report))
+	}
+}
+
+// addTotals adds a session to the totals of its week.
+func addTotals(batch *pgx.Batch, client uuid.UUID, week domain.Date, totals volume.Totals) {
 	batch.Queue(`
 		INSERT INTO week_totals (week, client_id, light, moderate, vigorous, sessions)
 		VALUES ($1, $2, $3, $4, $5, 1)
@@ -227,10 +282,16 @@ func (t *tx) insertSession(ctx context.Context, client uuid.UUID, in SessionInpu
 			vigorous = week_totals.vigorous + excluded.vigorous,
 			sessions = week_totals.sessions + 1`,
 		week, client, totals.Light, totals.Moderate, totals.Vigorous)
-	if err := t.SendBatch(ctx, batch).Close(); err != nil {
-		return err
-	}
-	return t.audit(ctx, "session.log", client, "session/"+in.ID.String(), map[string]any{"parts": len(parts)})
+}
+
+// takeTotals takes a session out of the totals of its week. A week without a
+// session has no row.
+func takeTotals(batch *pgx.Batch, client uuid.UUID, week domain.Date, totals volume.Totals) {
+	batch.Queue(`
+		UPDATE week_totals SET light = light - $3, moderate = moderate - $4, vigorous = vigorous - $5, sessions = sessions - 1
+		WHERE week = $1 AND client_id = $2`,
+		week, client, totals.Light, totals.Moderate, totals.Vigorous)
+	batch.Queue(`DELETE FROM week_totals WHERE week = $1 AND client_id = $2 AND sessions = 0`, week, client)
 }
 
 func totalsOf(parts []Part) volume.Totals {
@@ -241,7 +302,8 @@ func totalsOf(parts []Part) volume.Totals {
 	return totals
 }
 
-// Session returns one session of a client whose record the actor may see.
+// Session returns one session of a client whose record the actor may see, also a
+// deleted one.
 func (s *Store) Session(ctx context.Context, actor Actor, client, id uuid.UUID) (Session, error) {
 	var session Session
 	err := s.change(ctx, actor, func(t *tx) (err error) {
@@ -259,6 +321,27 @@ func (s *Store) Session(ctx context.Context, actor Actor, client, id uuid.UUID) 
 	return session, nil
 }
 
+// Sorted returns a session with what it came to, for who logged it.
+func (s *Store) Sorted(ctx context.Context, actor Actor, client, id uuid.UUID) (LoggedSession, error) {
+	var found LoggedSession
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if _, err = t.client(ctx, client); err != nil {
+			return err
+		}
+		if found.Session, err = t.session(ctx, client, id); err != nil {
+			return err
+		}
+		if found.Triage, err = t.triageOf(ctx, id); err != nil {
+			return err
+		}
+		return t.audit(ctx, "session.view", client, "session/"+id.String(), nil)
+	})
+	if err != nil {
+		return LoggedSession{}, fmt.Errorf("session %s of client %s: %w", id, client, err)
+	}
+	return found, nil
+}
+
 func (t *tx) session(ctx context.Context, client, id uuid.UUID) (Session, error) {
 	list, err := sessionsWhere(ctx, t, `s.client_id = @client AND s.id = @id`, pgx.NamedArgs{"client": client, "id": id})
 	if err != nil {
@@ -270,10 +353,15 @@ func (t *tx) session(ctx context.Context, client, id uuid.UUID) (Session, error)
 	return list[0], nil
 }
 
-// sessionsWhere loads sessions with their parts, the newest day first.
+// kept is the condition of sessions that were not deleted.
+const kept = `s.deleted_at IS NULL`
+
+// sessionsWhere loads sessions with their parts, the newest day first, deleted
+// ones too unless the condition says [kept].
 func sessionsWhere(ctx context.Context, q querier, where string, args pgx.NamedArgs) ([]Session, error) {
 	rows, _ := q.Query(ctx, `
-		SELECT s.id, s.client_id, s.day, s.week, s.note, s.logged_at,
+		SELECT s.id, s.client_id, s.day, s.week, s.note, s.logged_at, s.version, s.deleted_at, s.answers,
+			ARRAY(SELECT r.report FROM session_reports r WHERE r.session_id = s.id ORDER BY r.report) AS reports,
 			p.activity, p.minutes, p.class, p.safety,
 			coalesce(p.talk, '') AS talk, coalesce(p.effort, 0) AS effort, coalesce(p.heart_rate, 0) AS heart_rate
 		FROM sessions s JOIN session_parts p ON p.session_id = s.id
@@ -284,6 +372,10 @@ func sessionsWhere(ctx context.Context, q querier, where string, args pgx.NamedA
 		Day, Week    domain.Date
 		Note         string
 		LoggedAt     time.Time
+		Version      int
+		DeletedAt    *time.Time
+		Answers      map[string]string
+		Reports      []triage.Report
 		Part
 	}
 	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[row])
@@ -293,7 +385,14 @@ func sessionsWhere(ctx context.Context, q querier, where string, args pgx.NamedA
 	var sessions []Session
 	for _, r := range list {
 		if n := len(sessions); n == 0 || sessions[n-1].ID != r.ID {
-			sessions = append(sessions, Session{ID: r.ID, ClientID: r.ClientID, Day: r.Day, Week: r.Week, Note: r.Note, LoggedAt: r.LoggedAt})
+			one := Session{
+				ID: r.ID, ClientID: r.ClientID, Day: r.Day, Week: r.Week, Note: r.Note, LoggedAt: r.LoggedAt,
+				Version: r.Version, Answers: r.Answers, Reports: r.Reports,
+			}
+			if r.DeletedAt != nil {
+				one.Deleted = *r.DeletedAt
+			}
+			sessions = append(sessions, one)
 		}
 		last := &sessions[len(sessions)-1]
 		last.Parts = append(last.Parts, r.Part)

@@ -10,15 +10,16 @@ import (
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
+	"brae/domain/triage"
 )
 
-// wrapEncode lets pgx send the domain's types: a day as a date, a class and a
-// scope by their names.
+// wrapEncode lets pgx send the domain's types: a day as a date, a class, a
+// scope and a level by their names.
 func wrapEncode(value any) (pgtype.WrappedEncodePlanNextSetter, any, bool) {
 	switch value.(type) {
 	case domain.Date:
 		return &encodeDate{}, dateValue{}, true
-	case intensity.Class, clearance.Scope:
+	case intensity.Class, clearance.Scope, triage.Level:
 		return &encodeName{}, "", true
 	}
 	return nil, nil, false
@@ -29,7 +30,7 @@ func wrapScan(target any) (pgtype.WrappedScanPlanNextSetter, any, bool) {
 	switch target.(type) {
 	case *domain.Date:
 		return &scanDate{}, new(dateValue), true
-	case *intensity.Class, *clearance.Scope:
+	case *intensity.Class, *clearance.Scope, *triage.Level:
 		return &scanName{}, new(string), true
 	}
 	return nil, nil, false

@@ -11,6 +11,7 @@ import (
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
+	"brae/domain/triage"
 	"brae/domain/volume"
 )
 
@@ -24,16 +25,17 @@ type ClientWeek struct {
 	Target       volume.Target
 	Done         int // minutes that count towards the target
 	ShortBy      int
-	DaysLeft     int             // today included
-	Fill         []volume.Option // ways to do what is left
-	Sessions     []Session       // of the week, the newest first
-	Recent       []Session       // the last different ones, to log again
-	Prescription *Prescription   // nil before the first
-	Holds        []Hold          // open ones
-	Ceiling      intensity.Class // hardest class allowed now
-	Bounds       Bounds          // what doctors have limited
-	Vigorous     clearance.Gate  // before vigorous work, signed off with the prescription
-	Earliest     domain.Date     // the first day that can still be logged
+	DaysLeft     int               // today included
+	Fill         []volume.Option   // ways to do what is left
+	Sessions     []Session         // of the week, the newest first
+	Recent       []Session         // the last different ones, to log again
+	Prescription *Prescription     // nil before the first
+	Holds        []Hold            // open ones
+	Ceiling      intensity.Class   // hardest class allowed now
+	Bounds       Bounds            // what doctors have limited
+	Vigorous     clearance.Gate    // before vigorous work, signed off with the prescription
+	Earliest     domain.Date       // the first day that can still be logged
+	Late         []triage.Question // asked now, once, after a first hard session
 }
 
 // recentDays is how far back a record shows sessions: four weeks.
@@ -72,9 +74,12 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 		p.Zones = p.Zones.within(w.Bounds)
 		w.Vigorous = file.Gate(domain.DateOf(p.SignedAt, t.practice.Location))
 	}
-	recent, err = sessionsWhere(ctx, t, `s.client_id = @client AND s.day >= @since`,
+	recent, err = sessionsWhere(ctx, t, `s.client_id = @client AND s.day >= @since AND `+kept,
 		pgx.NamedArgs{"client": client, "since": t.today.AddDays(-recentDays)})
 	if err != nil {
+		return w, nil, err
+	}
+	if w.Late, err = t.lateQuestions(ctx, client); err != nil {
 		return w, nil, err
 	}
 	return w, recent, w.fill(recent, t)

@@ -245,7 +245,7 @@ func TestExtraFields(t *testing.T) {
 	post("mira", "/clients/"+jon.String()+"/prescription", http.StatusSeeOther, "version", "0", "class", "moderate",
 		"sessions_per_week", "3", "minutes_per_session", "20", "target", "60", "activities", "Walking")
 	post("jon", "/log", http.StatusSeeOther, "id", uuid.NewString(), "day", storetest.Day.String(),
-		"parts[0].activity", "walk_brisk", "parts[0].minutes", "30", "parts[0].talk", "sentences")
+		"parts[0].activity", "walk_brisk", "parts[0].minutes", "30", "parts[0].talk", "sentences", "symptoms", "no")
 	post("jon", "/account/passphrase", http.StatusSeeOther, "old", storetest.Passphrase, "passphrase", "moss under the bridge")
 	token := storetest.Must(s.AddPractitioner(t.Context(), s.Lead.Actor(), "Joiner", "joiner"))
 	if r := s.browser().post("/join/"+token, append(extra, "passphrase", storetest.Passphrase, "sign_in_name", "other", "name", "Other")...); r.status != http.StatusSeeOther {
@@ -1094,7 +1094,7 @@ func TestLogIsOneLineAnEvent(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	walk := []string{"id", uuid.NewString(), "day", storetest.Day.String(), "note", "canary-note\nforged", "parts[0].activity", "walk_brisk", "parts[0].minutes", "30", "parts[0].talk", "sentences"}
+	walk := []string{"id", uuid.NewString(), "day", storetest.Day.String(), "note", "canary-note\nforged", "parts[0].activity", "walk_brisk", "parts[0].minutes", "30", "parts[0].talk", "sentences", "symptoms", "no"}
 	jon.post("/log", walk...)
 	jon.post("/log", append(walk, "note", "canary-note\x00")...)
 	jon.get("/clients?q=canary-search")
@@ -1171,7 +1171,7 @@ func TestBadText(t *testing.T) {
 		{"/set-up/x", []string{"practice", "x", "zone", "x", "week_start", "x", "emergency_number", "x", "phone", "x", "name", "x", "sign_in_name", "x", "passphrase", "x"}, "nobody"},
 		{"/account/passphrase", []string{"old", "x", "passphrase", "x"}, "jon"},
 		{"/log", []string{"id", uuid.NewString(), "day", storetest.Day.String(), "note", "x", "confirmed", "yes", "do", "", "parts[0].activity", "walk_brisk",
-			"parts[0].minutes", "30", "parts[0].talk", "sentences", "parts[0].effort_6_20", "12", "parts[0].hr", "110"}, "jon"},
+			"parts[0].minutes", "30", "parts[0].talk", "sentences", "symptoms", "no", "parts[0].effort_6_20", "12", "parts[0].hr", "110"}, "jon"},
 		{"/clients", []string{"given_name", "A", "family_name", "B", "birth_date", "1970-01-01", "phone", "1", "emergency_contact", "C"}, "mira"},
 		{record + "/invite", []string{"sign_in_name", "x"}, "mira"},
 		{record + "/intake/goal", []string{"version", "0", "goal", "x", "desired", "moderate", "do", "stay"}, "mira"},
@@ -1274,7 +1274,7 @@ func TestOnceOnly(t *testing.T) {
 			`SELECT count(*) FROM screenings WHERE client_id <> '` + id.String() + `'`},
 		{"log", func() reply {
 			return jon.post("/log", "id", "6b1f2b0e-9a51-4c1e-8a55-1d6a6a6b8b11", "day", storetest.Day.String(), "note", "",
-				"parts[0].activity", "walk_brisk", "parts[0].minutes", "30", "parts[0].talk", "sentences")
+				"parts[0].activity", "walk_brisk", "parts[0].minutes", "30", "parts[0].talk", "sentences", "symptoms", "no")
 		}, http.StatusSeeOther, `SELECT count(*) FROM sessions`},
 		{"take a sign-in name", func() reply { return ines.post("/people", "name", "Two", "sign_in_name", "two") }, http.StatusUnprocessableEntity,
 			`SELECT count(*) FROM accounts WHERE sign_in_name = 'two'`},

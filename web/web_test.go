@@ -149,6 +149,9 @@ func TestEveryRoute(t *testing.T) {
 	s.ScreenClient(other)
 	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), own, storetest.Walking(0)))
 
+	session := storetest.Walk(30)
+	storetest.Must(s.LogSession(t.Context(), s.Mira.Actor(), own, session))
+
 	// Of each route, the status for: nobody, the client whose record it is, another
 	// client, their practitioner, another practitioner, the lead. 303 to a signed-out
 	// browser leads to the sign-in.
@@ -181,6 +184,7 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /week", "/week", [6]int{away, ok, ok, no, no, no}},
 		{"GET /log", "/log", [6]int{away, ok, ok, no, no, no}},
 		{"POST /log", "/log", [6]int{away, bad, bad, no, no, no}},
+		{"GET /log/{session}", "/log/" + session.ID.String(), [6]int{away, ok, none, no, no, no}},
 		{"GET /plan", "/plan", [6]int{away, ok, ok, no, no, no}},
 
 		{"GET /review", "/review", [6]int{away, no, no, ok, ok, ok}},

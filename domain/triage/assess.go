@@ -31,6 +31,7 @@ type Earlier struct {
 // Finding is one rule that fired.
 type Finding struct {
 	Rule    string // T01 to T42, NUM1 to NUM10, PAIR, REPEAT
+	Report  Report // that it is about; empty for a number
 	Level   Level
 	Hold    clearance.Scope
 	Limit   Limit   // what alone is left out, if not everything
@@ -202,7 +203,7 @@ func (a *assessing) report(row reportRow) {
 		}
 	}
 	f := a.finding(to.row, to.to, row.Asks)
-	f.Limit, f.advice = to.limit, row.advice
+	f.Report, f.Limit, f.advice = row.Report, to.limit, row.advice
 	switch {
 	case f.Level == Emergency:
 	case row.release != ByNobody:

@@ -79,6 +79,32 @@ func FromMedicines(matches []medicine.Found) []Flag {
 	return known
 }
 
+// expectedBy is which symptom, named as expected by a doctor's decision in force,
+// sets which flag. The codes are those of the screening.
+//
+// Practice rule: practice.
+var expectedBy = map[string]Flag{
+	"angina":           StableAngina,
+	"chest_pressure":   StableAngina,
+	"breathlessness":   LungExpected,
+	"palpitations":     BenignPalpitations,
+	"leg_pain_walking": LegPainExpected,
+}
+
+// Expected returns the flags that a doctor's decision in force sets by naming
+// symptoms as expected ones.
+//
+// Practice rule: practice.
+func Expected(codes []string) []Flag {
+	var known []Flag
+	for _, code := range codes {
+		if f, ok := expectedBy[code]; ok && !slices.Contains(known, f) {
+			known = append(known, f)
+		}
+	}
+	return known
+}
+
 // know is the flags of a client, with those that others imply.
 type know map[Flag]bool
 

@@ -94,17 +94,22 @@ func Spike(minutes int, before []int, p Policy) bool {
 }
 
 // CheckDay says why a session cannot be logged for a day: it is still to come, or
-// longer ago than the practice allows. The error is a [domain.Problems].
+// was longer ago than the practice allows when it was logged. A phone may keep a
+// session for days, but not for longer than a session may be old. The error is a
+// [domain.Problems].
 //
 // Practice rule: practice.
-func CheckDay(day, today domain.Date, p Policy) error {
+func CheckDay(day, loggedOn, today domain.Date, p Policy) error {
+	if loggedOn.After(today) || today.DaysSince(loggedOn) > p.LogDays {
+		loggedOn = today
+	}
 	var problems domain.Problems
 	switch {
 	case day.IsZero() || !day.Valid():
 		problems.Add("day", "Choose the day.")
 	case day.After(today):
 		problems.Add("day", "This day is still to come. Choose today or an earlier day.")
-	case today.DaysSince(day) > p.LogDays:
+	case loggedOn.DaysSince(day) > p.LogDays:
 		problems.Add("day", fmt.Sprintf("This was more than %d days ago. Tell your practitioner about it.", p.LogDays))
 	}
 	return problems.Err()

@@ -22,7 +22,7 @@ func TestCheckDay(t *testing.T) {
 		{"practice setting: no such day", domain.NewDate(2026, 2, 30), false},
 	} {
 		t.Run(tt.source, func(t *testing.T) {
-			if err := volume.CheckDay(tt.day, today, policy); (err == nil) != tt.ok {
+			if err := volume.CheckDay(tt.day, today, today, policy); (err == nil) != tt.ok {
 				t.Errorf("CheckDay(%s) = %v; want ok %t", tt.day, err, tt.ok)
 			}
 		})

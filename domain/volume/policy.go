@@ -12,6 +12,7 @@ type Policy struct {
 	SpikeWeeks     int // that it is compared with
 	SpikeFloor     int // minutes; a shorter week is never a spike
 	LogDays        int // days back that a session can still be logged
+	ClockMinutes   int // minutes that a phone's clock may be off without a question
 	SilentDays     int // days without a log after which somebody looks
 	FillUsual      int // minutes of a session to fill a week with, where no habit is known
 	FillMost       int // minutes of the longest session to fill a week with
@@ -59,6 +60,11 @@ var (
 		Says:    "How many days back a client can log a session.",
 		Default: 28, Low: 1, High: 90, Cites: []source.Key{"practice"},
 	}
+	settingClockMinutes = source.Setting{
+		Key: "volume.clock_minutes", Topic: source.TopicVolume, Unit: "min",
+		Says:    "A phone whose clock is off by more than this is asked about the day, if its clock would change it.",
+		Default: 10, Low: 1, High: 60, Cites: []source.Key{"practice"},
+	}
 	settingSilentDays = source.Setting{
 		Key: "volume.silent_days", Topic: source.TopicVolume, Unit: "days",
 		Says:    "A client who has logged nothing for so many days stands on the review's list.",
@@ -84,7 +90,7 @@ var (
 // Settings are the numbers here that a practice may change.
 var Settings = []source.Setting{
 	settingTarget, settingSessionMost, settingSessionConfirm, settingWeekConfirm,
-	settingSpikePercent, settingSpikeWeeks, settingSpikeFloor, settingLogDays, settingSilentDays, settingFillUsual, settingFillMost, settingFillRound,
+	settingSpikePercent, settingSpikeWeeks, settingSpikeFloor, settingLogDays, settingClockMinutes, settingSilentDays, settingFillUsual, settingFillMost, settingFillRound,
 }
 
 // PolicyFrom returns the policy of a practice; PolicyFrom(nil) is all defaults.
@@ -100,6 +106,7 @@ func PolicyFrom(v source.Values) Policy {
 		SpikeWeeks:     v.Of(settingSpikeWeeks),
 		SpikeFloor:     v.Of(settingSpikeFloor),
 		LogDays:        v.Of(settingLogDays),
+		ClockMinutes:   v.Of(settingClockMinutes),
 		SilentDays:     v.Of(settingSilentDays),
 		FillUsual:      v.Of(settingFillUsual),
 		FillMost:       v.Of(settingFillMost),

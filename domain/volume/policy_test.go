@@ -14,7 +14,7 @@ func TestPolicy(t *testing.T) {
 	want := volume.Policy{
 		Target:      150,                                         // PAGA 2018, WHO 2020
 		SessionMost: 720, SessionConfirm: 240, WeekConfirm: 1500, // practice settings from here on
-		SpikePercent: 150, SpikeWeeks: 4, SpikeFloor: 60, LogDays: 28, SilentDays: 7,
+		SpikePercent: 150, SpikeWeeks: 4, SpikeFloor: 60, LogDays: 28, ClockMinutes: 10, SilentDays: 7,
 		FillUsual: 30, FillMost: 60, FillRound: 5,
 	}
 	if policy != want {
@@ -30,6 +30,7 @@ func TestRanges(t *testing.T) {
 	want := map[string][3]int{ // practice settings: default, lowest, highest
 		"volume.target":          {150, 30, 600},
 		"volume.log_days":        {28, 1, 90},
+		"volume.clock_minutes":   {10, 1, 60},
 		"volume.silent_days":     {7, 3, 60},
 		"volume.session_most":    {720, 240, 1440},
 		"volume.session_confirm": {240, 60, 720},

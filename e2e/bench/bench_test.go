@@ -80,7 +80,7 @@ func measure(b *testing.B) {
 	logPost := func() (*http.Request, error) {
 		form := url.Values{
 			"id": {uuid.NewString()}, "day": {s.day.String()}, "parts[0].activity": {"walk_brisk"},
-			"parts[0].minutes": {"1"}, "parts[0].talk": {"sentences"},
+			"parts[0].minutes": {"1"}, "parts[0].talk": {"sentences"}, "symptoms": {"no"},
 		}
 		return s.request(http.MethodPost, "/log", form.Encode(), phones[next.Add(1)%load])
 	}

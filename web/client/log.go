@@ -1,20 +1,26 @@
 package client
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"maps"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/google/uuid"
 
 	"brae/domain"
 	"brae/domain/activity"
 	"brae/domain/intensity"
+	"brae/domain/triage"
+	"brae/domain/volume"
 	"brae/store"
 	"brae/web/page"
+	"brae/web/say"
 	"brae/web/ui"
 )
 
@@ -24,8 +30,12 @@ type logForm struct {
 	Day       string     `form:"day"`
 	Note      string     `form:"note"`
 	Parts     []partForm `form:"parts"`
+	Symptoms  string     `form:"symptoms"` // no or yes: did anything feel wrong
+	Reports   []string   `form:"reports"`  // codes of package triage
 	Confirmed string     `form:"confirmed"`
-	Do        string     `form:"do"` // which button was pressed
+	LoggedAt  string     `form:"logged_at"` // by the phone's clock, if it kept the session
+	SentAt    string     `form:"sent_at"`   // by the phone's clock
+	Do        string     `form:"do"`        // which button was pressed
 }
 
 // partForm is one stretch of the session as typed.
@@ -42,7 +52,7 @@ const maxParts = 8
 
 // input converts the form. What does not parse is a problem of its field; what
 // is empty stays zero, which the rules judge.
-func (f logForm) input() (store.SessionInput, domain.Problems) {
+func (f logForm) input() store.SessionInput {
 	var problems domain.Problems
 	in := store.SessionInput{Note: strings.TrimSpace(f.Note), Confirmed: f.Confirmed == "yes"}
 	var err error
@@ -52,6 +62,14 @@ func (f logForm) input() (store.SessionInput, domain.Problems) {
 	if in.Day, err = domain.ParseDate(strings.TrimSpace(f.Day)); err != nil {
 		problems.Add("day", "Type the day as year-month-day, such as 2026-04-30.")
 	}
+	in.Clock = volume.Clock{Logged: phoneTime(f.LoggedAt), Sent: phoneTime(f.SentAt)}
+	in.Reports = reports(f.Reports)
+	switch {
+	case f.Symptoms != "yes" && f.Symptoms != "no" && len(in.Reports) == 0:
+		problems.Add("symptoms", "Say whether anything felt wrong.")
+	case f.Symptoms == "yes" && len(in.Reports) == 0:
+		problems.Add("reports", "Tick what you felt. If it is not on the list, tick “Something else”.")
+	}
 	for i, p := range f.Parts {
 		part := store.PartInput{Activity: p.Activity, Talk: intensity.Talk(p.Talk)}
 		part.Minutes = number(&problems, i, "minutes", p.Minutes, "Type the minutes as a whole number, such as 30.")
@@ -59,7 +77,24 @@ func (f logForm) input() (store.SessionInput, domain.Problems) {
 		part.HeartRate = number(&problems, i, "hr", p.HeartRate, "Type the heart rate as a whole number, such as 118.")
 		in.Parts = append(in.Parts, part)
 	}
-	return in, problems
+	in.Unread = problems
+	return in
+}
+
+// phoneTime reads an instant by a phone's clock; what is none is not known.
+func phoneTime(text string) time.Time {
+	at, _ := time.Parse(time.RFC3339, text)
+	return at
+}
+
+func reports(codes []string) []triage.Report {
+	var list []triage.Report
+	for _, c := range codes {
+		if c != "" {
+			list = append(list, triage.Report(c))
+		}
+	}
+	return list
 }
 
 func name(i int, field string) string { return fmt.Sprintf("parts[%d].%s", i, field) }
@@ -96,7 +131,7 @@ func (p Pages) LogForm(w http.ResponseWriter, r *http.Request) error {
 			f.Parts = append(f.Parts, partForm{Activity: part.Activity, Minutes: strconv.Itoa(part.Minutes), Talk: string(part.Talk)})
 		}
 	}
-	return p.renderLog(w, r, http.StatusOK, f, nil, nil)
+	return p.renderLog(w, r, http.StatusOK, logView{Form: f})
 }
 
 // LogSubmit stores the session once, however often it is sent. The buttons that
@@ -114,70 +149,79 @@ func (p Pages) LogSubmit(w http.ResponseWriter, r *http.Request) error {
 		if len(f.Parts) < maxParts {
 			f.Parts = append(f.Parts, partForm{})
 		}
-		return p.renderLog(w, r, http.StatusOK, f, nil, nil)
+		return p.renderLog(w, r, http.StatusOK, logView{Form: f})
 	case "remove":
 		if len(f.Parts) > 1 {
 			f.Parts = f.Parts[:len(f.Parts)-1]
 		}
-		return p.renderLog(w, r, http.StatusOK, f, nil, nil)
+		return p.renderLog(w, r, http.StatusOK, logView{Form: f})
 	}
-	in, typed := f.input()
 	who := page.From(r.Context())
-	session, err := p.Store.LogSession(r.Context(), who.Actor(), who.ClientID, in)
+	session, err := p.Store.LogSession(r.Context(), who.Actor(), who.ClientID, f.input())
+	if page.WantsJSON(r) {
+		return p.answerJSON(w, r, session, err)
+	}
+	if err == nil {
+		return p.answer(w, r, session)
+	}
+	refused := logView{Form: f, Alarm: session.Triage}
 	if found, ok := page.Problems(err); ok {
-		maps.Copy(found, typed) // what could not be read is told in the words of the form
-		return p.renderLog(w, r, http.StatusUnprocessableEntity, f, found, nil)
+		refused.Problems = found
+		return p.renderLog(w, r, http.StatusUnprocessableEntity, refused)
 	}
 	if doubts, ok := errors.AsType[domain.Doubts](err); ok {
-		return p.renderLog(w, r, http.StatusUnprocessableEntity, f, nil, doubts)
+		refused.Doubts = doubts
+		return p.renderLog(w, r, http.StatusUnprocessableEntity, refused)
 	}
 	if errors.Is(err, domain.ErrConflict) {
 		// The id is used up by another body: most likely the browser went back to a
 		// form that was sent. What was typed is kept, under a new id.
-		f.ID = uuid.NewString()
-		return p.renderLog(w, r, http.StatusConflict, f, domain.Problems{
-			"id": "You sent this form before with something else in it, and that was saved. If this is another session, send it now.",
-		}, nil)
+		refused.Form.ID = uuid.NewString()
+		refused.Problems = domain.Problems{"id": conflictWords}
+		return p.renderLog(w, r, http.StatusConflict, refused)
 	}
-	if err != nil {
-		return err
+	if session.Triage.Level == triage.Emergency { // whatever is broken, this comes first
+		return p.renderEmergency(w, r, http.StatusServiceUnavailable, session.Triage, emergencyView{Sentence: "Your session could not be saved. Send it again later."})
 	}
-	p.Say(r.Context(), saved(session))
-	return page.See(w, r, "/week")
+	return err
 }
 
+const conflictWords = "You sent this form before with something else in it, and that was saved. If this is another session, send it now."
+
 // saved tells what was stored. It says what was done and does not praise.
-func saved(s store.LoggedSession) string {
-	t := s.Totals
+func saved(ctx context.Context, s store.Session) string {
+	if !s.Deleted.IsZero() {
+		return say.T(ctx, "You have deleted this session.")
+	}
 	var parts []string
 	for _, m := range []struct {
 		minutes int
-		word    string
-	}{{t.Light, "light"}, {t.Moderate, "moderate"}, {t.Vigorous, "vigorous"}} {
+		words   string
+	}{{s.Totals.Light, "%d min light"}, {s.Totals.Moderate, "%d min moderate"}, {s.Totals.Vigorous, "%d min vigorous"}} {
 		if m.minutes > 0 {
-			parts = append(parts, fmt.Sprintf("%d min %s", m.minutes, m.word))
+			parts = append(parts, say.F(ctx, m.words, m.minutes))
 		}
 	}
-	text := "Saved: " + strings.Join(parts, ", ") + "."
-	if s.OverCeiling {
-		text += " This was harder than is right for you for now. Go easier next time."
-	}
-	return text
+	return say.F(ctx, "Saved: %s.", strings.Join(parts, ", "))
 }
 
-func (p Pages) renderLog(w http.ResponseWriter, r *http.Request, status int, f logForm, problems domain.Problems, doubts domain.Doubts) error {
+func (p Pages) renderLog(w http.ResponseWriter, r *http.Request, status int, v logView) error {
 	who := page.From(r.Context())
 	week, err := p.Store.Week(r.Context(), who.Actor(), who.ClientID)
 	if err != nil {
 		return err
 	}
-	frame := p.Frame(r, "Log a session")
-	frame.ProblemTitle = problems != nil || doubts != nil
-	return p.Render(w, r, status, frame, logPage(logView{
-		Form: f, Problems: problems, Doubts: doubts, Fresh: status == http.StatusOK && f.Do == "",
-		Today: week.Today.String(), Earliest: week.Earliest.String(),
-		Activities: activityOptions(week.Recent),
-	}))
+	if v.Alarm.Level == triage.Emergency {
+		if v.Emergency, err = p.emergency(r.Context(), who.Practice, v.Alarm); err != nil {
+			return err
+		}
+	}
+	frame := p.Frame(r, say.T(r.Context(), "Log a session"))
+	frame.ProblemTitle = v.Problems != nil || v.Doubts != nil
+	v.Fresh = status == http.StatusOK && v.Form.Do == ""
+	v.Today, v.Earliest = week.Today.String(), week.Earliest.String()
+	v.Activities = activityOptions(r.Context(), week.Recent)
+	return p.Render(w, r, status, frame, logPage(v))
 }
 
 // logView is what the log page shows.
@@ -188,12 +232,23 @@ type logView struct {
 	Fresh           bool // nothing was sent yet: a script may give the form an id of its own
 	Today, Earliest string
 	Activities      []ui.Option
+	Alarm           store.Triage  // what the reports of a refused form came to
+	Emergency       *ui.Emergency // comes before everything else
+}
+
+// doubt is what has to be confirmed, in a sentence.
+func (v logView) doubt() string {
+	var sentences []string
+	for _, field := range slices.Sorted(maps.Keys(v.Doubts)) {
+		sentences = append(sentences, v.Doubts[field])
+	}
+	return strings.Join(sentences, " ")
 }
 
 // summary lists what needs another look, at the top of the page.
 func (v logView) summary() []ui.Problem {
 	if v.Doubts != nil {
-		return ui.Problems(map[string]string{"confirmed": v.Doubts["minutes"]})
+		return ui.Problems(map[string]string{"confirmed": v.doubt()})
 	}
 	return ui.Problems(v.Problems, v.order()...)
 }
@@ -206,7 +261,7 @@ func (v logView) order() []string {
 			order = append(order, name(i, field))
 		}
 	}
-	return append(order, "note", "minutes")
+	return append(order, "symptoms", "reports", "note", "minutes")
 }
 
 // talkField asks how well the client could talk during the i-th part.
@@ -259,20 +314,20 @@ var groupWords = map[activity.Group]string{
 
 // activityOptions lists the activities by group, those done lately first and only
 // there: what most people look for is what they did the last time.
-func activityOptions(recent []store.Session) []ui.Option {
-	options := []ui.Option{{Value: "", Label: "Choose"}}
+func activityOptions(ctx context.Context, recent []store.Session) []ui.Option {
+	options := []ui.Option{{Value: "", Label: say.T(ctx, "Choose")}}
 	lately := map[string]bool{}
 	for _, s := range recent {
 		for _, p := range s.Parts {
 			if a, err := activity.Find(p.Activity); err == nil && !lately[a.ID] {
 				lately[a.ID] = true
-				options = append(options, ui.Option{Value: a.ID, Label: a.Name, Group: "What you did lately"})
+				options = append(options, ui.Option{Value: a.ID, Label: say.T(ctx, a.Name), Group: say.T(ctx, "What you did lately")})
 			}
 		}
 	}
 	for _, a := range activity.All() {
 		if !lately[a.ID] {
-			options = append(options, ui.Option{Value: a.ID, Label: a.Name, Group: groupWords[a.Group]})
+			options = append(options, ui.Option{Value: a.ID, Label: say.T(ctx, a.Name), Group: say.T(ctx, groupWords[a.Group])})
 		}
 	}
 	return options

@@ -3,7 +3,10 @@
 package client
 
 import (
+	"net/http"
+
 	"github.com/go-chi/chi/v5"
+	"github.com/google/uuid"
 
 	"brae/domain"
 	"brae/web/page"
@@ -20,6 +23,16 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Get("/week", kit.Page(p.Week))
 		r.Get("/log", kit.Page(p.LogForm))
 		r.Post("/log", kit.Page(p.LogSubmit))
+		r.Get("/log/{session}", kit.Page(p.Told))
 		r.Get("/plan", kit.Page(p.Plan))
 	})
+}
+
+// pathID returns the id in the address. What is no id leads nowhere.
+func pathID(r *http.Request, name string) (uuid.UUID, error) {
+	id, err := uuid.Parse(chi.URLParam(r, name))
+	if err != nil {
+		return uuid.Nil, domain.ErrNotFound
+	}
+	return id, nil
 }

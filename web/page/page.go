@@ -124,6 +124,12 @@ func (k *Kit) fail(w http.ResponseWriter, r *http.Request, err error) {
 	if status == http.StatusServiceUnavailable {
 		w.Header().Set("Retry-After", "10")
 	}
+	if WantsJSON(r) {
+		if err := sendJSON(w, status, map[string]string{"title": title, "text": text}); err != nil {
+			k.Log.ErrorContext(r.Context(), "error answer failed", "request_id", id, "error", err)
+		}
+		return
+	}
 	frame := k.frame(r, title)
 	if err := k.write(w, r, status, ui.Message(frame, title, text)); err != nil {
 		k.Log.ErrorContext(r.Context(), "error page failed", "request_id", id, "error", err)

@@ -74,6 +74,9 @@ func (k *Kit) SignedIn(next http.Handler) http.Handler {
 			if err := k.SignOut(r.Context()); err != nil {
 				return err
 			}
+			if WantsJSON(r) {
+				return sendJSON(w, http.StatusUnauthorized, map[string]string{"title": "You are signed out", "text": "Sign in again. Nothing was lost."})
+			}
 			if next := r.URL.RequestURI(); r.Method == http.MethodGet && len(next) <= nextLength {
 				k.SignIns.Put(r.Context(), keyNext, next)
 				k.SignIns.SetDeadline(r.Context(), time.Now().Add(nextLife)) // by the session manager's clock

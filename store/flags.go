@@ -1,0 +1,52 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+)
+
+// Flag is something that a practitioner has to look at.
+type Flag struct {
+	ID       uuid.UUID
+	Client   uuid.UUID
+	Kind     string      // what raised it
+	Subject  string      // what it is about: session/ID
+	Urgency  int         // 4 is now, 3 a day, 2 some days, 1 the next review
+	Due      domain.Date // the last day to act on; zero if there is none
+	Cause    string      // code of the report or finding that weighs most
+	Rule     string
+	Text     string // what happened
+	Action   string // what to do about it
+	Href     string // where
+	OpenedAt time.Time
+}
+
+// FlagTriage is the kind of flags that reports and numbers of a log raise.
+const FlagTriage = "triage"
+
+// raise opens a flag.
+func (t *tx) raise(ctx context.Context, f Flag) error {
+	f.ID = newID()
+	if _, err := t.Exec(ctx, `
+		INSERT INTO flags (id, client_id, kind, subject, urgency, due, cause, rule, text, action, href, opened_at, opened_by)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)`,
+		f.ID, f.Client, f.Kind, f.Subject, f.Urgency, f.Due, f.Cause, f.Rule, f.Text, f.Action, f.Href, t.now, orNull(t.actor.ID)); err != nil {
+		return err
+	}
+	return t.audit(ctx, "flag.open", f.Client, "flag/"+f.ID.String(), map[string]any{"rule": f.Rule})
+}
+
+// openFlags returns the flags of a client that are not done with, the most urgent
+// first.
+func (t *tx) openFlags(ctx context.Context, client uuid.UUID) ([]Flag, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT id, client_id AS client, kind, subject, urgency, due, cause, rule, text, action, href, opened_at FROM flags
+		WHERE client_id = $1 AND done_at IS NULL
+		ORDER BY urgency DESC, due, opened_at, id`, client)
+	return pgx.CollectRows(rows, pgx.RowToStructByName[Flag])
+}
