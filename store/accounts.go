@@ -24,12 +24,13 @@ type Account struct {
 	// A signed-in browser that remembers an older number is signed out.
 	Credentials int
 	Disabled    bool
+	Preferences
 }
 
 // Actor returns the account as the one who asks.
 func (a Account) Actor() Actor { return Actor{ID: a.ID, Role: a.Role} }
 
-const accountColumns = `id, role, name, sign_in_name, credentials, disabled_at IS NOT NULL AS disabled`
+const accountColumns = `id, role, name, sign_in_name, credentials, disabled_at IS NOT NULL AS disabled, language, units`
 
 // ErrSignIn is the one answer to a sign-in that failed, whatever the reason.
 var ErrSignIn = errors.New("sign-in refused")

@@ -85,7 +85,7 @@ func (s *Store) link(ctx context.Context, q querier, token, lock string) (Accoun
 	rows, _ := q.Query(ctx, `
 		SELECT l.account_id AS id, coalesce(a.role, '') AS role, coalesce(a.name, '') AS name,
 			coalesce(a.sign_in_name, '') AS sign_in_name, coalesce(a.credentials, 0) AS credentials,
-			a.disabled_at IS NOT NULL AS disabled
+			a.disabled_at IS NOT NULL AS disabled, coalesce(a.language, '') AS language, coalesce(a.units, '') AS units
 		FROM join_links l LEFT JOIN accounts a ON a.id = l.account_id
 		WHERE l.token_hash = $1 AND l.used_at IS NULL AND l.expires_at > $2 AND a.disabled_at IS NULL `+lock,
 		tokenHash(token), s.now())
@@ -94,11 +94,12 @@ func (s *Store) link(ctx context.Context, q querier, token, lock string) (Accoun
 		Role, Name, SignInName string
 		Credentials            int
 		Disabled               bool
+		Preferences
 	}])
 	if err != nil {
 		return Account{}, err
 	}
-	return Account{row.ID.UUID, domain.Role(row.Role), row.Name, row.SignInName, row.Credentials, row.Disabled}, nil
+	return Account{row.ID.UUID, domain.Role(row.Role), row.Name, row.SignInName, row.Credentials, row.Disabled, row.Preferences}, nil
 }
 
 // useLink locks and uses up a link and returns its account.

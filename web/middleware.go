@@ -15,6 +15,7 @@ import (
 	"github.com/go-chi/httprate"
 
 	"brae/web/page"
+	"brae/web/say"
 )
 
 // contentPolicy allows what pages are made of and nothing else: our own style
@@ -115,7 +116,7 @@ func recoverPanics(log *slog.Logger) func(http.Handler) http.Handler {
 				}
 				id := middleware.GetReqID(r.Context())
 				log.ErrorContext(r.Context(), "panic", "request_id", id, "panic", fmt.Sprint(v), "stack", string(debug.Stack()))
-				http.Error(w, "Something went wrong. It is our fault, not yours. Number: "+id, http.StatusInternalServerError)
+				http.Error(w, say.T(r.Context(), "Something went wrong")+". "+say.F(r.Context(), "It is our fault, not yours. If it happens again, tell the practice this number: %s", id), http.StatusInternalServerError)
 			}()
 			next.ServeHTTP(w, r)
 		})
@@ -126,7 +127,7 @@ func recoverPanics(log *slog.Logger) func(http.Handler) http.Handler {
 func elsewhere(log *slog.Logger) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		warn(log, r, "a change came from another site")
-		http.Error(w, "This was sent from another site, and nothing was changed. Open Brae itself and try again.", http.StatusForbidden)
+		http.Error(w, say.T(r.Context(), "This was sent from another site, and nothing was changed. Open Brae itself and try again."), http.StatusForbidden)
 	})
 }
 
@@ -143,6 +144,6 @@ func perAddress(n int, log *slog.Logger) func(http.Handler) http.Handler {
 		},
 		httprate.WithLimitHandler(func(w http.ResponseWriter, r *http.Request) {
 			warn(log, r, "too many requests from one address")
-			http.Error(w, "Too many tries from here. Wait a minute.", http.StatusTooManyRequests)
+			http.Error(w, say.T(r.Context(), "Too many tries from here. Wait a minute."), http.StatusTooManyRequests)
 		}))
 }

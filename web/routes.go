@@ -20,7 +20,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 	if len(c.TrustedProxies) > 0 {
 		clientIP = middleware.ClientIPFromXFF(c.TrustedProxies...)
 	}
-	r.Use(requestID, clientIP, logRequests(c.Log), recoverPanics(c.Log), secure(c.Origin.Scheme == "https"), limitBody)
+	r.Use(requestID, clientIP, kit.Speak, logRequests(c.Log), recoverPanics(c.Log), secure(c.Origin.Scheme == "https"), limitBody)
 
 	r.Method(http.MethodGet, static.Prefix+"*", static.Handler())
 	r.Get("/healthz", healthz(c.Store))
@@ -52,6 +52,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 			r.Get("/", kit.Page(p.Home))
 			r.Get("/account", kit.Page(p.Account))
 			r.With(perAddress(20, c.Log)).Post("/account/passphrase", kit.Page(p.ChangePassphrase))
+			r.Post("/account/preferences", kit.Page(p.ChangePreferences))
 			r.Post("/sign-out", kit.Page(p.SignOutSubmit))
 		})
 		client.Routes(r, kit)

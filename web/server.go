@@ -13,6 +13,7 @@ import (
 
 	"brae/store"
 	"brae/web/page"
+	"brae/web/say"
 )
 
 // Config is what New needs. All but TrustedProxies must be set.
@@ -60,7 +61,7 @@ func signIns(c Config) *scs.SessionManager {
 	m.ErrorFunc = func(w http.ResponseWriter, r *http.Request, err error) {
 		c.Log.ErrorContext(r.Context(), "sign-in store failed", "error", err)
 		w.Header().Set("Retry-After", "10")
-		http.Error(w, "Not available for a moment. Nothing was lost. Try again in a minute.", http.StatusServiceUnavailable)
+		http.Error(w, say.T(r.Context(), "Not available for a moment")+". "+say.T(r.Context(), "Nothing was lost. Try again in a minute."), http.StatusServiceUnavailable)
 	}
 	return m
 }

@@ -63,9 +63,12 @@ func CheckResting(hr BPM, c RestingContext, policy Policy) Finding {
 	return f
 }
 
+// A number in this range is likely a count over less than a minute.
+const countLow, countHigh BPM = 12, 45
+
 // shortCount hints at a count of 10 or 15 seconds that was not multiplied.
 func shortCount(hr BPM) string {
-	if hr < 12 || hr > 45 {
+	if hr < countLow || hr > countHigh {
 		return ""
 	}
 	return " A count of 10 seconds is multiplied by 6, one of 15 seconds by 4."
@@ -114,7 +117,7 @@ type SessionContext struct {
 func CheckSession(hr BPM, c SessionContext, policy Policy) Finding {
 	switch {
 	case hr < policy.SessionLow || hr > policy.SessionHigh:
-		return Finding{Verdict: Reject, Sentence: fmt.Sprintf("A heart rate must be from %d to %d.%s", policy.SessionLow, policy.SessionHigh, shortCount(hr))}
+		return Finding{Verdict: Reject, Sentence: policy.sessionRange(hr).String()}
 	case c.Max != 0 && hr.Milli() > c.Max+policy.SessionAbove.Milli():
 		return Finding{Verdict: Confirm, Sentence: fmt.Sprintf("%d is more than %d above the maximal heart rate on file. Count for 60 seconds: is it right?",
 			hr, policy.SessionAbove), Hold: c.Ceiling != 0 && hr > c.Ceiling}

@@ -29,9 +29,9 @@ func CheckSession(parts []Part, p Policy) (confirm domain.Problems, err error) {
 	case len(parts) == 0:
 		problems.Add("minutes", "Say for how many minutes it was.")
 	case problems == nil && sum > p.SessionMost:
-		problems.Add("minutes", fmt.Sprintf("Together this is %d minutes; a session has at most %d.", sum, p.SessionMost))
+		problems.Add("minutes", p.tooLong().String())
 	case problems == nil && sum > p.SessionConfirm:
-		confirm.Add("minutes", fmt.Sprintf("This is %d minutes, more than %d. Is that right?", sum, p.SessionConfirm))
+		confirm.Add("minutes", p.long().String())
 	}
 	return confirm, problems.Err()
 }
@@ -66,7 +66,7 @@ func CheckWeek(parts []Part, target int, p Policy) (confirm domain.Problems, err
 
 func checkPart(problems *domain.Problems, i int, part Part, p Policy) {
 	if part.Minutes < 1 || part.Minutes > p.SessionMost {
-		problems.Add(field(i, "minutes"), fmt.Sprintf("Minutes are a whole number from 1 to %d.", p.SessionMost))
+		problems.Add(field(i, "minutes"), p.minutesRange().String())
 	}
 	if part.Class < intensity.None || part.Class > intensity.NearMaximal {
 		problems.Add(field(i, "class"), "There is no such intensity.")
@@ -110,7 +110,7 @@ func CheckDay(day, loggedOn, today domain.Date, p Policy) error {
 	case day.After(today):
 		problems.Add("day", "This day is still to come. Choose today or an earlier day.")
 	case loggedOn.DaysSince(day) > p.LogDays:
-		problems.Add("day", fmt.Sprintf("This was more than %d days ago. Tell your practitioner about it.", p.LogDays))
+		problems.Add("day", p.tooLate().String())
 	}
 	return problems.Err()
 }

@@ -11,10 +11,12 @@ import (
 
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
+	"golang.org/x/text/language"
 
 	"brae/domain"
 	"brae/store"
 	"brae/web/page"
+	"brae/web/say"
 	"brae/web/ui"
 )
 
@@ -55,7 +57,7 @@ func (p Pages) SignInSubmit(w http.ResponseWriter, r *http.Request) error {
 		// Without the name: people type their passphrase there.
 		p.Log.WarnContext(r.Context(), "sign-in refused", "request_id", middleware.GetReqID(r.Context()), "from", middleware.GetClientIP(r.Context()))
 		return p.renderSignIn(w, r, http.StatusUnprocessableEntity, f, domain.Problems{
-			"name": "The sign-in name and the passphrase do not go together. After several wrong tries, wait 15 minutes.",
+			"name": say.Key("The sign-in name and the passphrase do not go together. After several wrong tries, wait 15 minutes."),
 		})
 	}
 	if err != nil {
@@ -69,7 +71,7 @@ func (p Pages) SignInSubmit(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p Pages) renderSignIn(w http.ResponseWriter, r *http.Request, status int, f signInForm, problems domain.Problems) error {
-	frame, practice, err := p.frame(r, "Sign in")
+	frame, practice, err := p.frame(r, say.T(r.Context(), "Sign in"))
 	if err != nil {
 		return err
 	}
@@ -112,8 +114,10 @@ func (f setUpForm) setUp() store.SetUp {
 	}
 }
 
-// SetUpForm shows the form of the first set-up to who holds its link.
+// SetUpForm shows the form of the first set-up to who holds its link. What the
+// practice reads is English.
 func (p Pages) SetUpForm(w http.ResponseWriter, r *http.Request) error {
+	r = inEnglish(r)
 	if err := p.checkLink(r, true); err != nil {
 		return p.deadLink(w, r, err)
 	}
@@ -122,6 +126,7 @@ func (p Pages) SetUpForm(w http.ResponseWriter, r *http.Request) error {
 
 // SetUpSubmit makes the practice and the lead's account and signs the lead in.
 func (p Pages) SetUpSubmit(w http.ResponseWriter, r *http.Request) error {
+	r = inEnglish(r)
 	var f setUpForm
 	if err := page.Decode(r, &f); err != nil {
 		return err
@@ -140,6 +145,10 @@ func (p Pages) SetUpSubmit(w http.ResponseWriter, r *http.Request) error {
 	}
 	p.Say(r.Context(), "The practice is set up. Next, add the people who treat clients.")
 	return page.See(w, r, "/people")
+}
+
+func inEnglish(r *http.Request) *http.Request {
+	return r.WithContext(say.With(r.Context(), language.English))
 }
 
 // JoinForm shows an invited person the form to choose a passphrase.
@@ -178,6 +187,12 @@ func (p Pages) JoinSubmit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return p.deadLink(w, r, err)
 	}
+	if a.Role == domain.RoleClient { // whoever joins goes on in the language they have chosen on this page
+		chosen := store.Preferences{Language: say.Language(r.Context()).String(), Units: say.Units(r.Context())}
+		if err := p.Store.ChoosePreferences(r.Context(), a.Actor(), chosen); err != nil {
+			return err
+		}
+	}
 	if err := p.SignIn(r.Context(), a); err != nil {
 		return err
 	}
@@ -185,7 +200,7 @@ func (p Pages) JoinSubmit(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p Pages) renderJoin(w http.ResponseWriter, r *http.Request, status int, a store.Account, problems domain.Problems) error {
-	frame, practice, err := p.frame(r, "Welcome")
+	frame, practice, err := p.frame(r, say.T(r.Context(), "Welcome"))
 	if err != nil {
 		return err
 	}
@@ -207,7 +222,7 @@ func (p Pages) deadLink(w http.ResponseWriter, r *http.Request, err error) error
 	if !errors.Is(err, domain.ErrNotFound) {
 		return err
 	}
-	frame, practice, err := p.frame(r, "This link is used up")
+	frame, practice, err := p.frame(r, say.T(r.Context(), "This link is used up"))
 	if err != nil {
 		return err
 	}
@@ -216,7 +231,7 @@ func (p Pages) deadLink(w http.ResponseWriter, r *http.Request, err error) error
 
 // Account shows one's own account.
 func (p Pages) Account(w http.ResponseWriter, r *http.Request) error {
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "My account"), accountPage(page.From(r.Context()).Account, nil))
+	return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(r.Context(), "My account")), accountPage(newAccountView(r, nil)))
 }
 
 // ChangePassphrase stores a new passphrase and signs out all other browsers.
@@ -228,9 +243,9 @@ func (p Pages) ChangePassphrase(w http.ResponseWriter, r *http.Request) error {
 	who := page.From(r.Context())
 	a, err := p.Store.ChangePassphrase(r.Context(), who.Actor(), f.Old, f.Passphrase)
 	if problems, ok := page.Problems(err); ok {
-		frame := p.Frame(r, "My account")
+		frame := p.Frame(r, say.T(r.Context(), "My account"))
 		frame.ProblemTitle = true
-		return p.Render(w, r, http.StatusUnprocessableEntity, frame, accountPage(who.Account, problems))
+		return p.Render(w, r, http.StatusUnprocessableEntity, frame, accountPage(newAccountView(r, problems)))
 	}
 	if err != nil {
 		return err
@@ -238,7 +253,7 @@ func (p Pages) ChangePassphrase(w http.ResponseWriter, r *http.Request) error {
 	if err := p.SignIn(r.Context(), a); err != nil {
 		return err
 	}
-	p.Say(r.Context(), "Your passphrase is changed. All your other devices are signed out.")
+	p.Say(r.Context(), say.T(r.Context(), "Your passphrase is changed. All your other devices are signed out."))
 	return page.See(w, r, "/account")
 }
 

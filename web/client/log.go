@@ -166,11 +166,11 @@ func (p Pages) LogSubmit(w http.ResponseWriter, r *http.Request) error {
 	}
 	refused := logView{Form: f, Alarm: session.Triage}
 	if found, ok := page.Problems(err); ok {
-		refused.Problems = found
+		refused.Problems = page.Tell(r.Context(), p.Kit, found)
 		return p.renderLog(w, r, http.StatusUnprocessableEntity, refused)
 	}
 	if doubts, ok := errors.AsType[domain.Doubts](err); ok {
-		refused.Doubts = doubts
+		refused.Doubts = page.Tell(r.Context(), p.Kit, doubts)
 		return p.renderLog(w, r, http.StatusUnprocessableEntity, refused)
 	}
 	if errors.Is(err, domain.ErrConflict) {

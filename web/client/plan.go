@@ -1,6 +1,7 @@
 package client
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 
@@ -29,13 +30,13 @@ func (p Pages) Plan(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := newPlanView(week)
+	v := newPlanView(r.Context(), week)
 	v.Emergency = who.Practice.EmergencyNumber
 	return p.Render(w, r, http.StatusOK, p.Frame(r, "My plan"), planPage(v))
 }
 
-func newPlanView(w store.ClientWeek) planView {
-	v := planView{Holds: Holds(w.Holds)}
+func newPlanView(ctx context.Context, w store.ClientWeek) planView {
+	v := planView{Holds: Holds(ctx, w.Holds)}
 	if w.Prescription == nil {
 		return v
 	}
@@ -51,13 +52,13 @@ func newPlanView(w store.ClientWeek) planView {
 		{Term: "How it should feel", Detail: intensity.Cue(class)},
 		{Term: "What the week adds up to", Detail: targetWords(pr)},
 	}
-	v.Zones = plainZones(page.Zones("Easier and harder", pr.Zones, w.Ceiling, intensity.Light, min(max(w.Ceiling, intensity.Light), intensity.Vigorous)), pr.Zones)
+	v.Zones = plainZones(ctx, page.Zones(ctx, "Easier and harder", pr.Zones, w.Ceiling, intensity.Light, min(max(w.Ceiling, intensity.Light), intensity.Vigorous)), pr.Zones)
 	return v
 }
 
 // plainZones puts what the heart rates rest on into a client's words. The reasons
 // and notes of the record are written for the practitioner.
-func plainZones(v ui.Zones, z store.Zones) ui.Zones {
+func plainZones(ctx context.Context, v ui.Zones, z store.Zones) ui.Zones {
 	v.Notes = nil
 	switch z.Basis {
 	case heartrate.Measured:

@@ -1,18 +1,19 @@
 package client
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"strconv"
 	"strings"
 
-	"brae/domain"
 	"brae/domain/activity"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
 	"brae/domain/volume"
 	"brae/store"
 	"brae/web/page"
+	"brae/web/say"
 	"brae/web/ui"
 )
 
@@ -41,31 +42,31 @@ func (p Pages) Week(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := newWeekView(week)
+	v := newWeekView(r.Context(), week)
 	v.Emergency = who.Practice.EmergencyNumber
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "This week"), weekPage(v))
+	return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(r.Context(), "This week")), weekPage(v))
 }
 
-func newWeekView(w store.ClientWeek) weekView {
+func newWeekView(ctx context.Context, w store.ClientWeek) weekView {
 	v := weekView{
-		Sentence: sentence(w), Slope: page.WeekSlope(w), Holds: Holds(w.Holds), Planned: w.Prescription != nil,
-		Fill: fill(w.Fill, w.DaysLeft),
+		Sentence: sentence(ctx, w), Slope: page.WeekSlope(ctx, w), Holds: Holds(ctx, w.Holds), Planned: w.Prescription != nil,
+		Fill: fill(ctx, w.Fill),
 	}
 	if w.Prescription != nil {
-		v.Effort = effort(min(w.Prescription.Class, w.Ceiling), w.Prescription.Zones, w.Ceiling)
+		v.Effort = effort(ctx, min(w.Prescription.Class, w.Ceiling), w.Prescription.Zones, w.Ceiling)
 	}
 	v.Slope.HideTitle, v.Slope.Line = true, "" // the heading and the sentence say both
 	for _, s := range w.Sessions {
-		v.Sessions = append(v.Sessions, newSessionLine(s, w.Target))
+		v.Sessions = append(v.Sessions, newSessionLine(ctx, s, w.Target))
 	}
 	for _, s := range w.Recent {
-		v.Recent = append(v.Recent, newSessionLine(s, w.Target))
+		v.Recent = append(v.Recent, newSessionLine(ctx, s, w.Target))
 	}
 	return v
 }
 
 // sentence says what is done of the week and what is left, without blame.
-func sentence(w store.ClientWeek) string {
+func sentence(ctx context.Context, w store.ClientWeek) string {
 	kind := "minutes"
 	if w.Target.Light {
 		kind = "easy minutes"
@@ -84,7 +85,7 @@ func sentence(w store.ClientWeek) string {
 }
 
 // Holds tells a client in plain words what waits.
-func Holds(holds []store.Hold) []ui.Hold {
+func Holds(ctx context.Context, holds []store.Hold) []ui.Hold {
 	var list []ui.Hold
 	for _, h := range holds {
 		hold := ui.Hold{
@@ -108,11 +109,11 @@ func Holds(holds []store.Hold) []ui.Hold {
 
 // effort tells how hard the prescribed class is: by talking first, since that
 // always holds, then by effort, and by heart rate where there is a basis for it.
-func effort(class intensity.Class, z store.Zones, ceiling intensity.Class) []ui.Definition {
+func effort(ctx context.Context, class intensity.Class, z store.Zones, ceiling intensity.Class) []ui.Definition {
 	if class == intensity.None {
 		return nil
 	}
-	row := page.Zones("", z, ceiling, class, class).Rows[0]
+	row := page.Zones(ctx, "", z, ceiling, class, class).Rows[0]
 	list := []ui.Definition{
 		{Term: "How hard", Content: ui.ClassTag(class)},
 		{Term: "Talk test", Detail: row.Talk},
@@ -125,12 +126,12 @@ func effort(class intensity.Class, z store.Zones, ceiling intensity.Class) []ui.
 }
 
 // fill writes the ways to do what is left, each as a sentence.
-func fill(options []volume.Option, daysLeft int) []string {
+func fill(ctx context.Context, options []volume.Option) []string {
 	var list []string
 	for _, o := range options {
 		var items []string
 		for _, i := range o.Items {
-			items = append(items, fillItem(i))
+			items = append(items, fillItem(ctx, i))
 		}
 		text := strings.Join(items, " and ")
 		if o.Leaves > 0 {
@@ -141,12 +142,12 @@ func fill(options []volume.Option, daysLeft int) []string {
 	return list
 }
 
-func fillItem(i volume.Item) string {
-	what := strings.ToLower(ui.ClassWord(i.Class)) + " activity"
+func fillItem(ctx context.Context, i volume.Item) string {
+	what := ui.SayClassLow(ctx, i.Class) + " activity"
 	if a, err := activity.Find(i.Activity); err == nil {
 		what = a.Name
 		if i.Class != a.Class() {
-			what += ", " + strings.ToLower(ui.ClassWord(i.Class))
+			what += ", " + ui.SayClassLow(ctx, i.Class)
 		}
 	}
 	if i.Sessions == 1 {
@@ -155,20 +156,18 @@ func fillItem(i volume.Item) string {
 	return fmt.Sprintf("%d times %d minutes: %s", i.Sessions, i.Minutes, what)
 }
 
-func newSessionLine(s store.Session, target volume.Target) sessionLine {
+func newSessionLine(ctx context.Context, s store.Session, target volume.Target) sessionLine {
 	var parts []string
 	for _, p := range s.Parts {
-		parts = append(parts, fmt.Sprintf("%s, %d min", page.PartWords(p), p.Minutes))
+		parts = append(parts, fmt.Sprintf("%s, %d min", page.PartWords(ctx, p), p.Minutes))
 	}
 	return sessionLine{
-		Day: shortDay(s.Day), What: strings.Join(parts, "; "),
+		Day: say.Day(ctx, s.Day.Time()), What: strings.Join(parts, "; "),
 		Counts: strconv.Itoa(target.Done(s.Totals)), Again: "/log?again=" + s.ID.String(),
 	}
 }
 
-func shortDay(d domain.Date) string { return d.Time().Format("Mon 2 Jan") }
-
-func sessionTable(lines []sessionLine) ui.Table {
+func sessionTable(ctx context.Context, lines []sessionLine) ui.Table {
 	t := ui.Table{
 		Caption: "Sessions of this week", HideCaption: true,
 		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Counts", Number: true}},

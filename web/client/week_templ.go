@@ -213,7 +213,7 @@ func weekAside(v weekView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = ui.DataTable(sessionTable(v.Sessions)).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = ui.DataTable(sessionTable(ctx, v.Sessions)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

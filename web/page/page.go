@@ -23,6 +23,7 @@ import (
 
 	"brae/domain"
 	"brae/store"
+	"brae/web/say"
 	"brae/web/ui"
 )
 
@@ -74,18 +75,18 @@ var failures = []struct {
 	title  string
 	text   string
 }{
-	{domain.ErrNotFound, http.StatusNotFound, "There is nothing here",
-		"The address may be mistyped, or what was here is not yours to see."},
-	{domain.ErrForbidden, http.StatusForbidden, "This is not for you to do",
-		"Ask the lead of the practice if you think it should be."},
-	{domain.ErrHeld, http.StatusConflict, "On hold",
-		"A doctor has to answer first. Nothing was saved."},
-	{domain.ErrConflict, http.StatusConflict, "Somebody was faster",
-		"This was changed by someone else in the meantime. Go back, load the page again and look at what is there now."},
-	{errBadForm, http.StatusBadRequest, "This form could not be read",
-		"Go back and send it once more."},
-	{context.DeadlineExceeded, http.StatusServiceUnavailable, "It is taking too long",
-		"Nothing was lost. Go back and try again in a moment."},
+	{domain.ErrNotFound, http.StatusNotFound, say.Key("There is nothing here"),
+		say.Key("The address may be mistyped, or what was here is not yours to see.")},
+	{domain.ErrForbidden, http.StatusForbidden, say.Key("This is not for you to do"),
+		say.Key("Ask the lead of the practice if you think it should be.")},
+	{domain.ErrHeld, http.StatusConflict, say.Key("On hold"),
+		say.Key("A doctor has to answer first. Nothing was saved.")},
+	{domain.ErrConflict, http.StatusConflict, say.Key("Somebody was faster"),
+		say.Key("Someone else changed this in the meantime. Go back, load the page again and look at what is there now.")},
+	{errBadForm, http.StatusBadRequest, say.Key("This form could not be read"),
+		say.Key("Go back and send it once more.")},
+	{context.DeadlineExceeded, http.StatusServiceUnavailable, say.Key("It is taking too long"),
+		say.Key("Nothing was lost. Go back and try again in a moment.")},
 }
 
 // fail answers with the page of an error and logs what is a fault of ours.
@@ -94,24 +95,25 @@ func (k *Kit) fail(w http.ResponseWriter, r *http.Request, err error) {
 		k.Log.DebugContext(r.Context(), "the browser went away", "error", err)
 		return
 	}
-	id := middleware.GetReqID(r.Context())
-	status, title, text := http.StatusInternalServerError, "Something went wrong",
-		"It is our fault, not yours. If it happens again, tell the practice this number: "+id
+	ctx := r.Context()
+	id := middleware.GetReqID(ctx)
+	status, title, text := http.StatusInternalServerError, say.T(ctx, "Something went wrong"),
+		say.F(ctx, "It is our fault, not yours. If it happens again, tell the practice this number: %s", id)
 	for _, f := range failures {
 		if errors.Is(err, f.err) {
-			status, title, text = f.status, f.title, f.text
+			status, title, text = f.status, say.T(ctx, f.title), say.T(ctx, f.text)
 			break
 		}
 	}
 	var big *http.MaxBytesError
 	if errors.As(err, &big) {
-		status, title, text = http.StatusRequestEntityTooLarge, "This is too much at once", "Shorten the text and send it once more."
+		status, title, text = http.StatusRequestEntityTooLarge, say.T(ctx, "This is too much at once"), say.T(ctx, "Shorten the text and send it once more.")
 	}
 	if store.Unreachable(err) {
-		status, title, text = http.StatusServiceUnavailable, "Not available for a moment", "Nothing was lost. Try again in a minute."
+		status, title, text = http.StatusServiceUnavailable, say.T(ctx, "Not available for a moment"), say.T(ctx, "Nothing was lost. Try again in a minute.")
 	}
 	if problems, ok := Problems(err); ok { // that the page itself did not show
-		status, title, text = http.StatusUnprocessableEntity, "This could not be saved", sentences(problems)
+		status, title, text = http.StatusUnprocessableEntity, say.T(ctx, "This could not be saved"), sentences(ctx, Tell(ctx, k, problems))
 	}
 	// The page of an error is drawn also when the request's time is over.
 	r = r.WithContext(context.WithoutCancel(r.Context()))
@@ -150,12 +152,12 @@ func (k *Kit) refused(r *http.Request, status int, err error) {
 }
 
 // sentences are problems as a text, in the order of their fields.
-func sentences(problems domain.Problems) string {
+func sentences(ctx context.Context, problems domain.Problems) string {
 	var text []string
 	for _, field := range slices.Sorted(maps.Keys(problems)) {
-		text = append(text, problems[field])
+		text = append(text, say.T(ctx, problems[field]))
 	}
-	return strings.Join(text, " ") + " Go back and change it."
+	return strings.Join(text, " ") + " " + say.T(ctx, "Go back and change it.")
 }
 
 // NotFound is the answer to an address that leads nowhere.

@@ -1,80 +1,80 @@
 package page
 
 import (
-	"fmt"
+	"context"
 	"slices"
-	"strings"
 
 	"brae/domain/activity"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/source"
 	"brae/store"
+	"brae/web/say"
 	"brae/web/ui"
 )
 
 // WeekSlope is the drawing of a client's week.
-func WeekSlope(w store.ClientWeek) ui.Slope {
-	s := ui.Slope{Title: "This week", Target: w.Target, Through: w.Today.DaysSince(w.Week) + 1}
+func WeekSlope(ctx context.Context, w store.ClientWeek) ui.Slope {
+	s := ui.Slope{Title: say.T(ctx, "This week"), Target: w.Target, Through: w.Today.DaysSince(w.Week) + 1}
 	for i, totals := range w.Days {
 		day := w.Week.AddDays(i).Time()
-		s.Days[i] = ui.SlopeDay{Label: day.Format("Mon"), Name: day.Format("Monday 2 January"), Totals: totals}
+		s.Days[i] = ui.SlopeDay{Label: say.Weekday(ctx, day), Name: say.LongDay(ctx, day), Totals: totals}
 	}
 	if w.ShortBy > 0 {
-		s.Line = fmt.Sprintf("%d left", w.ShortBy)
+		s.Line = say.F(ctx, "%d left", w.ShortBy)
 	}
 	return s
 }
 
 // PartWords says what a client did in one stretch, and how hard it was.
-func PartWords(p store.Part) string {
-	return ActivityName(p.Activity) + ", " + strings.ToLower(ui.ClassWord(p.Class))
+func PartWords(ctx context.Context, p store.Part) string {
+	return ActivityName(ctx, p.Activity) + ", " + ui.SayClassLow(ctx, p.Class)
 }
 
 // ActivityName is the name of an activity, or its code if the list has lost it.
-func ActivityName(code string) string {
+func ActivityName(ctx context.Context, code string) string {
 	a, err := activity.Find(code)
 	if err != nil {
 		return code
 	}
-	return a.Name
+	return say.T(ctx, a.Name)
 }
 
 // TalkWord is a talk-test level in a few words.
-func TalkWord(t intensity.Talk) string {
+func TalkWord(ctx context.Context, t intensity.Talk) string {
 	switch t {
 	case intensity.TalkSing:
-		return "could sing"
+		return say.T(ctx, "could sing")
 	case intensity.TalkSentences:
-		return "whole sentences"
+		return say.T(ctx, "whole sentences")
 	case intensity.TalkShort:
-		return "broken sentences"
+		return say.T(ctx, "broken sentences")
 	case intensity.TalkFewWords:
-		return "a few words"
+		return say.T(ctx, "a few words")
 	case intensity.TalkNone:
-		return "no talking"
+		return say.T(ctx, "no talking")
 	}
 	return ""
 }
 
 // Zones tells each class between from and to: by talking, by effort, and by
 // heart rate where there is a basis for it.
-func Zones(caption string, z store.Zones, ceiling, from, to intensity.Class) ui.Zones {
+func Zones(ctx context.Context, caption string, z store.Zones, ceiling, from, to intensity.Class) ui.Zones {
 	v := ui.Zones{Caption: caption, Basis: z.Reason, Notes: z.Notes}
 	for c := from; c <= to; c++ {
-		row := ui.ZoneRow{Class: c, Talk: intensity.Cue(c), Effort: effortWords(c)}
+		row := ui.ZoneRow{Class: c, Talk: say.T(ctx, intensity.Cue(c)), Effort: effortWords(ctx, c)}
 		if c > ceiling {
-			row.Held = "Not open now"
+			row.Held = say.T(ctx, "Not open now")
 		}
 		for _, b := range z.Bands {
 			if b.Class == c && z.Basis.Valid() && b.Why == "" {
-				row.HeartRate = fmt.Sprintf("%d to %d bpm", b.Low, highest(b))
+				row.HeartRate = say.F(ctx, "%d to %d bpm", b.Low, highest(b))
 			}
 		}
 		v.Rows = append(v.Rows, row)
 	}
 	if z.Ceiling > 0 {
-		v.Notes = append(v.Notes, fmt.Sprintf("Never above %d beats a minute.", z.Ceiling))
+		v.Notes = append(v.Notes, say.F(ctx, "Never above %d beats a minute.", z.Ceiling))
 	}
 	for _, key := range z.Cites {
 		if s := Source(source.Key(key)); !slices.Contains(v.Sources, s) {
@@ -104,7 +104,7 @@ func Source(key source.Key) ui.Source {
 
 // effortWords is the range of perceived exertion of a class, on the scale from 6
 // to 20.
-func effortWords(c intensity.Class) string {
+func effortWords(ctx context.Context, c intensity.Class) string {
 	low, high := intensity.EffortRange(c)
-	return fmt.Sprintf("%d to %d of 20", low, high)
+	return say.F(ctx, "%d to %d of 20", low, high)
 }

@@ -12,6 +12,7 @@ import (
 
 	"brae/domain"
 	"brae/store"
+	"brae/web/say"
 	"brae/web/ui"
 )
 
@@ -86,7 +87,9 @@ func (k *Kit) SignedIn(next http.Handler) http.Handler {
 		if err != nil {
 			return err
 		}
-		next.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), whoKey{}, who)))
+		ctx := say.With(r.Context(), say.Choose(who.Language))
+		ctx = say.WithUnits(ctx, who.Units)
+		next.ServeHTTP(w, r.WithContext(context.WithValue(ctx, whoKey{}, who)))
 		return nil
 	})
 }
@@ -173,14 +176,15 @@ func (k *Kit) Frame(r *http.Request, title string) ui.Page {
 
 // frame is Frame without the flash, which an error page must not use up.
 func (k *Kit) frame(r *http.Request, title string) ui.Page {
-	p := ui.Page{Title: title}
+	p := ui.Page{Title: title, Lang: say.Language(r.Context()).String()}
 	who, ok := r.Context().Value(whoKey{}).(Who)
 	if !ok {
 		return p
 	}
 	p.Practice = who.Practice.Name
-	p.Signed = &ui.Who{Name: who.Name, Role: roleWords[who.Role], Href: "/account", SignOut: "/sign-out"}
+	p.Signed = &ui.Who{Name: who.Name, Role: say.T(r.Context(), roleWords[who.Role]), Href: "/account", SignOut: "/sign-out"}
 	for _, item := range navigation[who.Role] {
+		item.Label = say.T(r.Context(), item.Label)
 		item.Current = r.URL.Path == item.Href || strings.HasPrefix(r.URL.Path, item.Href+"/")
 		p.Nav = append(p.Nav, item)
 	}
@@ -195,16 +199,16 @@ func (k *Kit) frame(r *http.Request, title string) ui.Page {
 }
 
 var roleWords = map[domain.Role]string{
-	domain.RoleClient:       "Client",
+	domain.RoleClient:       say.Key("Client"),
 	domain.RolePractitioner: "Practitioner",
 	domain.RoleLead:         "Lead",
 }
 
 var navigation = map[domain.Role][]ui.NavItem{
 	domain.RoleClient: {
-		{Label: "This week", Href: "/week"},
-		{Label: "Log", Href: "/log"},
-		{Label: "My plan", Href: "/plan"},
+		{Label: say.Key("This week"), Href: "/week"},
+		{Label: say.Key("Log"), Href: "/log"},
+		{Label: say.Key("My plan"), Href: "/plan"},
 	},
 	domain.RolePractitioner: {
 		{Label: "Clients", Href: "/clients"},

@@ -1,5 +1,10 @@
 // Package say puts what a client reads into the client's language. The English
-// text is its own key; the other languages stand in a file each beside this one.
+// text is its own key; the translations stand beside this file, by topic.
+//
+// T is a text, F a text with values, N one of two texts by a number, Day and its
+// like a date. Key marks a text in a table that T says later. A test collects all
+// four, and the texts of the domain that clients read: each must be translated,
+// and each translation used.
 //
 // What the practice reads is English and does not pass through here.
 package say
@@ -20,13 +25,17 @@ var Languages = []language.Tag{language.English, language.Spanish}
 // add to them with translate.
 var translations = map[language.Tag]map[string]string{language.Spanish: {}}
 
-// translate adds texts of a language. It panics on two texts for one key.
+// twice are the keys that two files have different texts for. A test fails on them.
+var twice []string
+
+// translate adds texts of a language. The first text of a key stays.
 func translate(tag language.Tag, texts map[string]string) bool {
 	for english, text := range texts {
-		if old, ok := translations[tag][english]; ok && old != text {
-			panic(fmt.Sprintf("say: two texts in %s for %q", tag, english))
+		if old, ok := translations[tag][english]; !ok {
+			translations[tag][english] = text
+		} else if old != text {
+			twice = append(twice, english)
 		}
-		translations[tag][english] = text
 	}
 	return true
 }
@@ -83,3 +92,15 @@ func F(ctx context.Context, english string, args ...any) string {
 	}
 	return printer.Sprintf(english, args...)
 }
+
+// N is F with the text for one or that for any other number, which both are given
+// n first: "%d minute", "%d minutes". All languages here tell only these two apart.
+func N(ctx context.Context, n int, one, many string, more ...any) string {
+	if n == 1 {
+		many = one
+	}
+	return F(ctx, many, append([]any{n}, more...)...)
+}
+
+// Key marks a text in a table, for T to say where the language is known.
+func Key(english string) string { return english }

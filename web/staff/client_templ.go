@@ -92,7 +92,7 @@ func clientPage(v clientView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			} else {
-				templ_7745c5c3_Err = ui.DataTable(sessionTable(v.latest(), v.withHeartRate())).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.DataTable(sessionTable(ctx, v.latest(), v.withHeartRate())).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -114,7 +114,7 @@ func clientPage(v clientView) templ.Component {
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
-					templ_7745c5c3_Err = ui.DataTable(sessionTable(more, v.withHeartRate())).Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = ui.DataTable(sessionTable(ctx, more, v.withHeartRate())).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}

@@ -1,6 +1,7 @@
 package staff
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"slices"
@@ -196,7 +197,7 @@ func (p Pages) renderClient(w http.ResponseWriter, r *http.Request, status int, 
 		return err
 	}
 	v.Today = p.Store.Today(who.Practice)
-	v.Slope = page.WeekSlope(v.Record.ClientWeek)
+	v.Slope = page.WeekSlope(r.Context(), v.Record.ClientWeek)
 	frame := p.Frame(r, v.Record.Client.Name())
 	frame.ProblemTitle = v.Problems != nil
 	if v.Link != "" {
@@ -246,7 +247,7 @@ func (v clientView) joinedWords() string {
 }
 
 // sessionTable lists logged sessions.
-func sessionTable(sessions []store.Session, heartRate bool) ui.Table {
+func sessionTable(ctx context.Context, sessions []store.Session, heartRate bool) ui.Table {
 	t := ui.Table{
 		Caption: "Sessions of the last four weeks", HideCaption: true,
 		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Talk test"}, {Label: "Minutes", Number: true}},
@@ -260,7 +261,7 @@ func sessionTable(sessions []store.Session, heartRate bool) ui.Table {
 			if i == 0 {
 				dayWords = s.Day.Time().Format("Mon\u00a02\u00a0Jan")
 			}
-			cells := []ui.Cell{{Text: dayWords}, {Text: page.PartWords(part)}, {Text: page.TalkWord(part.Talk)}, {Text: number(part.Minutes)}}
+			cells := []ui.Cell{{Text: dayWords}, {Text: page.PartWords(ctx, part)}, {Text: page.TalkWord(ctx, part.Talk)}, {Text: number(part.Minutes)}}
 			if heartRate {
 				hr := ""
 				if part.HeartRate > 0 {

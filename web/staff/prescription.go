@@ -161,7 +161,7 @@ func (p Pages) renderPrescription(w http.ResponseWriter, r *http.Request, status
 	frame.ProblemTitle = problems != nil
 	return p.renderRecord(w, r, status, frame, d.Client.ID, prescriptionPage(prescriptionView{
 		Draft: d, Form: f, Problems: problems,
-		Zones: page.Zones("Zones", d.Zones, d.Ceiling, intensity.VeryLight, intensity.NearMaximal),
+		Zones: page.Zones(r.Context(), "Zones", d.Zones, d.Ceiling, intensity.VeryLight, intensity.NearMaximal),
 	}))
 }
 

@@ -1,9 +1,11 @@
 package ui
 
 import (
-	"strconv"
+	"context"
 
 	"github.com/a-h/templ"
+
+	"brae/web/say"
 )
 
 // Decision is what Brae decided about a client and how it got there.
@@ -70,23 +72,23 @@ const (
 )
 
 var stepStates = [...]struct{ word, class string }{
-	NotStarted: {"Not started", "todo"},
-	Started:    {"Started", "started"},
-	Done:       {"Done", "done"},
-	Wrong:      {"Needs another look", "wrong"},
+	NotStarted: {say.Key("Not started"), "todo"},
+	Started:    {say.Key("Started"), "started"},
+	Done:       {say.Key("Done"), "done"},
+	Wrong:      {say.Key("Needs another look"), "wrong"},
 }
 
 func (s Step) word() string  { return stepStates[s.State].word }
 func (s Step) class() string { return "step " + stepStates[s.State].class }
 
-func progress(steps []Step) string {
+func progress(ctx context.Context, steps []Step) string {
 	done := 0
 	for _, s := range steps {
 		if s.State == Done {
 			done++
 		}
 	}
-	return strconv.Itoa(done) + " of " + strconv.Itoa(len(steps)) + " done. Any order will do."
+	return say.F(ctx, "%d of %d done. Any order will do.", done, len(steps))
 }
 
 // Choice is one view of a list among others.

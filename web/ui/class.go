@@ -1,22 +1,36 @@
 package ui
 
-import "brae/domain/intensity"
+import (
+	"context"
+	"strings"
+
+	"brae/domain/intensity"
+	"brae/web/say"
+)
 
 var classWords = map[intensity.Class]string{
-	intensity.None:        "None",
-	intensity.VeryLight:   "Very light",
-	intensity.Light:       "Light",
-	intensity.Moderate:    "Moderate",
-	intensity.Vigorous:    "Vigorous",
-	intensity.NearMaximal: "Near-maximal",
+	intensity.None:        say.Key("None"),
+	intensity.VeryLight:   say.Key("Very light"),
+	intensity.Light:       say.Key("Light"),
+	intensity.Moderate:    say.Key("Moderate"),
+	intensity.Vigorous:    say.Key("Vigorous"),
+	intensity.NearMaximal: say.Key("Near-maximal"),
 }
 
-// ClassWord is the word for an intensity class, as people read it.
+// ClassWord is the English word for an intensity class.
 func ClassWord(c intensity.Class) string {
 	if word, ok := classWords[c]; ok {
 		return word
 	}
 	return c.String()
+}
+
+// SayClass is the word for an intensity class in the reader's language.
+func SayClass(ctx context.Context, c intensity.Class) string { return say.T(ctx, ClassWord(c)) }
+
+// SayClassLow is SayClass for the middle of a sentence.
+func SayClassLow(ctx context.Context, c intensity.Class) string {
+	return strings.ToLower(SayClass(ctx, c))
 }
 
 // Zones is the table that tells a client's intensities apart.
@@ -47,11 +61,13 @@ func (z Zones) hasHeartRate() bool {
 	return false
 }
 
-func (z Zones) table() Table {
-	t := Table{Caption: z.Caption, Columns: []Column{{Label: "Intensity"}, {Label: "Talk test"}, {Label: "Effort"}}}
+func (z Zones) table(ctx context.Context) Table {
+	t := Table{Caption: z.Caption, Columns: []Column{
+		{Label: say.T(ctx, "Intensity")}, {Label: say.T(ctx, "Talk test")}, {Label: say.T(ctx, "Effort")},
+	}}
 	heartRate := z.hasHeartRate()
 	if heartRate {
-		t.Columns = append(t.Columns, Column{Label: "Heart rate"})
+		t.Columns = append(t.Columns, Column{Label: say.T(ctx, "Heart rate")})
 	}
 	for _, r := range z.Rows {
 		row := Row{Cells: []Cell{{Content: zoneName(r)}, {Text: r.Talk}, {Text: r.Effort}}, Muted: r.Held != ""}

@@ -1,10 +1,13 @@
 package ui
 
 import (
+	"context"
 	"strconv"
 	"strings"
 
 	"github.com/a-h/templ"
+
+	"brae/web/say"
 )
 
 // Field is one question of a form: what is asked, what was typed, and what is
@@ -188,16 +191,18 @@ func (f Field) with(inputMode string, width int) Field {
 
 // threeWay gives the answers to a health question. Nobody is made to guess:
 // "not sure" is an answer.
-func (f Field) threeWay() Field {
-	f.Options = []Option{{Value: "yes", Label: "Yes"}, {Value: "no", Label: "No"}, {Value: "not_sure", Label: "Not sure"}}
+func (f Field) threeWay(ctx context.Context) Field {
+	f.Options = []Option{
+		{Value: "yes", Label: say.T(ctx, "Yes")}, {Value: "no", Label: say.T(ctx, "No")}, {Value: "not_sure", Label: say.T(ctx, "Not sure")},
+	}
 	return f
 }
 
-func problemsTitle(n int) string {
+func problemsTitle(ctx context.Context, n int) string {
 	if n == 1 {
-		return "One answer needs another look"
+		return say.T(ctx, "One answer needs another look")
 	}
-	return strconv.Itoa(n) + " answers need another look"
+	return say.F(ctx, "%d answers need another look", n)
 }
 
 // attributes are what every control has: its name, and what ties it to its

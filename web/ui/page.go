@@ -8,12 +8,14 @@
 package ui
 
 import (
+	"context"
 	"slices"
 	"strings"
 
 	"github.com/a-h/templ"
 
 	"brae/static"
+	"brae/web/say"
 )
 
 // Page is what surrounds the content of every page.
@@ -58,13 +60,13 @@ func (p Page) lang() string {
 
 // fullTitle puts what differs between pages first, and the news that a form was
 // refused before everything else: it is what a screen reader says first.
-func (p Page) fullTitle() string {
+func (p Page) fullTitle(ctx context.Context) string {
 	title := p.Title
 	if p.Practice != "" {
 		title += " · " + p.Practice
 	}
 	if p.ProblemTitle {
-		title = "Error: " + title
+		title = say.T(ctx, "Error:") + " " + title
 	}
 	return title
 }

@@ -1,12 +1,14 @@
 package ui
 
 import (
+	"context"
 	"fmt"
 	"strconv"
 	"strings"
 
 	"brae/domain/intensity"
 	"brae/domain/volume"
+	"brae/web/say"
 )
 
 // Slope is a week drawn as a hillside: the minutes that count add up day by day
@@ -251,41 +253,39 @@ func (d SlopeDay) name() string {
 }
 
 // description says in words what the drawing shows.
-func (s Slope) description() string {
+func (s Slope) description(ctx context.Context) string {
 	var b strings.Builder
 	for i, d := range s.Days {
 		if i >= s.through() {
 			break
 		}
 		if counts := s.Target.Done(d.Totals); counts > 0 {
-			fmt.Fprintf(&b, "%s %s. ", d.name(), minutes(counts))
+			b.WriteString(say.F(ctx, "%s: %s.", d.name(), minutes(ctx, counts)) + " ")
 		} else {
-			fmt.Fprintf(&b, "%s none. ", d.name())
+			b.WriteString(say.F(ctx, "%s: none.", d.name()) + " ")
 		}
 	}
-	fmt.Fprintf(&b, "Together %d of %s.", s.done(), minutes(s.Target.Minutes))
+	b.WriteString(say.F(ctx, "Together %d of %s.", s.done(), minutes(ctx, s.Target.Minutes)))
 	return b.String()
 }
 
-func minutes(n int) string {
-	if n == 1 {
-		return "1 minute"
-	}
-	return strconv.Itoa(n) + " minutes"
-}
+func minutes(ctx context.Context, n int) string { return say.N(ctx, n, "%d minute", "%d minutes") }
 
 // table is what stands behind the drawing.
-func (s Slope) table() Table {
+func (s Slope) table(ctx context.Context) Table {
 	sum := s.totals()
 	unknown := sum.Unjudged > 0
 	t := Table{
-		Caption: s.Title + ", minutes by day",
-		Columns: []Column{{Label: "Day"}, {Label: "Light", Number: true}, {Label: "Moderate", Number: true}, {Label: "Vigorous", Number: true}},
+		Caption: say.F(ctx, "%s, minutes by day", s.Title),
+		Columns: []Column{
+			{Label: say.T(ctx, "Day")}, {Label: SayClass(ctx, intensity.Light), Number: true},
+			{Label: SayClass(ctx, intensity.Moderate), Number: true}, {Label: SayClass(ctx, intensity.Vigorous), Number: true},
+		},
 	}
 	if unknown {
-		t.Columns = append(t.Columns, Column{Label: "Not known", Number: true})
+		t.Columns = append(t.Columns, Column{Label: say.T(ctx, "Not known"), Number: true})
 	}
-	t.Columns = append(t.Columns, Column{Label: "Counts", Number: true})
+	t.Columns = append(t.Columns, Column{Label: say.T(ctx, "Counts"), Number: true})
 	row := func(name string, m volume.Totals) []Cell {
 		cells := []Cell{{Text: name}, {Text: strconv.Itoa(m.Light)}, {Text: strconv.Itoa(m.Moderate)}, {Text: strconv.Itoa(m.Vigorous)}}
 		if unknown {
@@ -296,12 +296,12 @@ func (s Slope) table() Table {
 	for _, d := range s.Days {
 		t.Rows = append(t.Rows, Row{Cells: row(d.name(), d.Totals)})
 	}
-	t.Rows = append(t.Rows, Row{Cells: row("Week", sum), Total: true})
+	t.Rows = append(t.Rows, Row{Cells: row(say.T(ctx, "Week"), sum), Total: true})
 	return t
 }
 
 // legend lists the intensities of the week with their minutes.
-func (s Slope) legend() []legendItem {
+func (s Slope) legend(ctx context.Context) []legendItem {
 	sum := s.totals()
 	var items []legendItem
 	for _, i := range []legendItem{
@@ -314,14 +314,14 @@ func (s Slope) legend() []legendItem {
 		}
 		switch {
 		case i.Class == intensity.Light && !s.Target.Light:
-			i.Note = "at the foot, a dot for every " + strconv.Itoa(dotMinutes)
+			i.Note = say.F(ctx, "at the foot, a dot for every %d", dotMinutes)
 		case i.Class == intensity.Vigorous && !s.Target.Light:
-			i.Note = "counts " + minutes(sum.ModerateEquivalent-sum.Moderate)
+			i.Note = say.F(ctx, "counts %s", minutes(ctx, sum.ModerateEquivalent-sum.Moderate))
 		}
 		items = append(items, i)
 	}
 	if sum.Unjudged > 0 {
-		items = append(items, legendItem{Minutes: sum.Unjudged, Note: "we do not know how hard"})
+		items = append(items, legendItem{Minutes: sum.Unjudged, Note: say.T(ctx, "we do not know how hard")})
 	}
 	return items
 }

@@ -139,11 +139,11 @@ func TestSlopeEdges(t *testing.T) {
 }
 
 func TestSlopeWords(t *testing.T) {
-	midweek := "Mon 30 minutes. Tue none. Wed 36 minutes. Thu 30 minutes. Together 96 of 150 minutes."
-	if got := slopes[0].description(); got != midweek {
+	midweek := "Mon: 30 minutes. Tue: none. Wed: 36 minutes. Thu: 30 minutes. Together 96 of 150 minutes."
+	if got := slopes[0].description(t.Context()); got != midweek {
 		t.Errorf("description = %q; want %q", got, midweek)
 	}
-	table := slopes[1].table()
+	table := slopes[1].table(t.Context())
 	if len(table.Rows) != 8 || len(table.Columns) != 6 {
 		t.Fatalf("table of %d rows and %d columns", len(table.Rows), len(table.Columns))
 	}
@@ -154,19 +154,19 @@ func TestSlopeWords(t *testing.T) {
 	if want := []string{"Week", "80", "105", "35", "15", "175"}; !slices.Equal(sum, want) {
 		t.Errorf("sum of the week = %v; want %v", sum, want)
 	}
-	if columns := slopes[0].table().Columns; len(columns) != 5 {
+	if columns := slopes[0].table(t.Context()).Columns; len(columns) != 5 {
 		t.Errorf("%d columns where every minute was judged; want 5", len(columns))
 	}
-	if items := slopes[0].legend(); len(items) != 3 || items[2].Note != "counts 16 minutes" || items[0].Note == "" {
+	if items := slopes[0].legend(t.Context()); len(items) != 3 || items[2].Note != "counts 16 minutes" || items[0].Note == "" {
 		t.Errorf("legend = %+v", items)
 	}
-	if items := slopes[3].legend(); len(items) != 2 || items[0].Note != "" {
+	if items := slopes[3].legend(t.Context()); len(items) != 2 || items[0].Note != "" {
 		t.Errorf("legend of the light phase = %+v", items)
 	}
-	if items := slopes[1].legend(); len(items) != 4 || items[3].Minutes != 15 {
+	if items := slopes[1].legend(t.Context()); len(items) != 4 || items[3].Minutes != 15 {
 		t.Errorf("legend with minutes that nobody judged = %+v", items)
 	}
-	if got := minutes(1) + ", " + minutes(2); got != "1 minute, 2 minutes" {
+	if got := minutes(t.Context(), 1) + ", " + minutes(t.Context(), 2); got != "1 minute, 2 minutes" {
 		t.Errorf("minutes = %q", got)
 	}
 }
@@ -263,8 +263,8 @@ func TestSpark(t *testing.T) {
 	if d.Last == nil || d.Last.X != "94" || d.Last.Y != "25" || len(d.NoLog) != 0 {
 		t.Errorf("marks: last %v, no log %v", d.Last, d.NoLog)
 	}
-	if want := "Minutes of the last 2 weeks, oldest first: 100 of 150, 50 of 200"; s.description() != want {
-		t.Errorf("description %q; want %q", s.description(), want)
+	if want := "Minutes of the last 2 weeks, oldest first: 100 of 150, 50 of 200"; s.description(t.Context()) != want {
+		t.Errorf("description %q; want %q", s.description(t.Context()), want)
 	}
 
 	s.Weeks[1] = SparkWeek{Target: 200, NoLog: true}
@@ -272,8 +272,8 @@ func TestSpark(t *testing.T) {
 	if d.Last != nil || len(d.NoLog) != 1 || d.NoLog[0].Y != "32" {
 		t.Errorf("a week without a log: last %v, no log %v", d.Last, d.NoLog)
 	}
-	if !strings.HasSuffix(s.description(), "100 of 150, no log") {
-		t.Errorf("description %q", s.description())
+	if !strings.HasSuffix(s.description(t.Context()), "100 of 150, no log") {
+		t.Errorf("description %q", s.description(t.Context()))
 	}
 	if page := component(t, SlopeSpark(Spark{})); !strings.Contains(page, "No weeks yet") {
 		t.Errorf("nothing to draw, nothing said: %s", page)

@@ -1,8 +1,11 @@
 package ui
 
 import (
+	"context"
 	"fmt"
 	"strings"
+
+	"brae/web/say"
 )
 
 // Spark is a run of weeks in the space of a table cell: the minutes of each as
@@ -68,16 +71,16 @@ func (s Spark) draw() sparkDrawing {
 }
 
 // description says in words what the drawing shows.
-func (s Spark) description() string {
+func (s Spark) description(ctx context.Context) string {
 	if len(s.Weeks) == 0 {
-		return "No weeks yet"
+		return say.T(ctx, "No weeks yet")
 	}
 	parts := make([]string, len(s.Weeks))
 	for i, w := range s.Weeks {
-		parts[i] = fmt.Sprintf("%d of %d", w.Minutes, w.Target)
+		parts[i] = say.F(ctx, "%d of %d", w.Minutes, w.Target)
 		if w.NoLog {
-			parts[i] = "no log"
+			parts[i] = say.T(ctx, "no log")
 		}
 	}
-	return fmt.Sprintf("Minutes of the last %d weeks, oldest first: %s", len(s.Weeks), strings.Join(parts, ", "))
+	return say.F(ctx, "Minutes of the last %d weeks, oldest first: %s", len(s.Weeks), strings.Join(parts, ", "))
 }

@@ -1,0 +1,75 @@
+package account
+
+import (
+	"net/http"
+
+	"golang.org/x/text/language"
+
+	"brae/domain"
+	"brae/domain/activity"
+	"brae/store"
+	"brae/web/page"
+	"brae/web/say"
+	"brae/web/ui"
+)
+
+// accountView is what the page of one's own account shows.
+type accountView struct {
+	store.Account
+	Reader   bool // may choose how to read: what the practice reads is English
+	Problems domain.Problems
+}
+
+func newAccountView(r *http.Request, problems domain.Problems) accountView {
+	account := page.From(r.Context()).Account
+	return accountView{Account: account, Reader: account.Role == domain.RoleClient, Problems: problems}
+}
+
+// passphraseButton keeps one important button on the page.
+func (v accountView) passphraseButton() ui.ButtonKind {
+	if v.Reader {
+		return ui.Quiet
+	}
+	return ui.Primary
+}
+
+// languageOptions are the languages, each in its own words.
+func languageOptions() []ui.Option {
+	var list []ui.Option
+	for _, tag := range say.Languages {
+		list = append(list, ui.Option{Value: tag.String(), Label: say.OwnName(tag)})
+	}
+	return list
+}
+
+// preferencesForm is how somebody likes to read, as chosen.
+type preferencesForm struct {
+	Language string `form:"language"`
+	Units    string `form:"units"`
+}
+
+// ChangePreferences stores the client's language and unit of distance.
+func (p Pages) ChangePreferences(w http.ResponseWriter, r *http.Request) error {
+	var f preferencesForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	who := page.From(r.Context())
+	if who.Role != domain.RoleClient {
+		return domain.ErrForbidden
+	}
+	chosen := store.Preferences{Language: f.Language, Units: activity.Unit(f.Units)}
+	err := p.Store.ChoosePreferences(r.Context(), who.Actor(), chosen)
+	if problems, ok := page.Problems(err); ok {
+		v := newAccountView(r, problems)
+		v.Preferences = chosen
+		frame := p.Frame(r, say.T(r.Context(), "My account"))
+		frame.ProblemTitle = true
+		return p.Render(w, r, http.StatusUnprocessableEntity, frame, accountPage(v))
+	}
+	if err != nil {
+		return err
+	}
+	p.Say(r.Context(), say.T(say.With(r.Context(), language.Make(f.Language)), "Saved."))
+	return page.See(w, r, "/account")
+}
