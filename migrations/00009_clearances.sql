@@ -134,6 +134,19 @@ CREATE TABLE doctor_links (
 );
 CREATE INDEX doctor_links_referral ON doctor_links (referral_id);
 
+-- Practitioners who are doctors themselves and may clear their own clients, as
+-- the lead has seen from their licence. The newest row counts.
+CREATE TABLE clearing_practitioners (
+    id         uuid        PRIMARY KEY,
+    account_id uuid        NOT NULL REFERENCES accounts ON DELETE RESTRICT,
+    licence    text        NOT NULL,  -- '' takes it back
+    at         timestamptz NOT NULL,
+    by         uuid        NOT NULL REFERENCES accounts
+);
+CREATE INDEX clearing_practitioners_account ON clearing_practitioners (account_id, id DESC);
+CREATE TRIGGER clearing_practitioners_append_only BEFORE UPDATE OR DELETE OR TRUNCATE ON clearing_practitioners
+    FOR EACH STATEMENT EXECUTE FUNCTION refuse_change();
+
 -- A hold is released by a decision, or by who may; a condition is resolved first.
 ALTER TABLE holds
     ADD COLUMN released_decision uuid REFERENCES clearances ON DELETE RESTRICT,
@@ -148,4 +161,4 @@ CREATE INDEX holds_client ON holds (client_id, opened_at);
 ALTER TABLE holds
     DROP COLUMN released_decision, DROP COLUMN resolved_on, DROP COLUMN resolved_by, DROP COLUMN resolved_reason;
 DROP INDEX holds_client;
-DROP TABLE doctor_links, clearance_documents, clearance_events, clearances, referral_events, referral_versions, referrals;
+DROP TABLE clearing_practitioners, doctor_links, clearance_documents, clearance_events, clearances, referral_events, referral_versions, referrals;

@@ -591,6 +591,7 @@ func TestRules(t *testing.T) {
 	want := clearance.Policy{
 		ValidMonths: 12, PhaseIIDays: 30, PhoneDays: 14, ScreeningMonths: 12, SignOffDays: 30, VitalsDays: 7, Warnings: [3]int{60, 30, 7},
 		FlagVigorous: true, FlagSystolic: 160, FlagDiastolic: 100, ReferralRemind: 14, ReferralNoAnswer: 30,
+		LinkDays: 30, LinkTries: 5, DocumentMB: 10,
 	}
 	if policy != want {
 		t.Errorf("defaults %+v; want %+v", policy, want)
@@ -620,6 +621,9 @@ func TestSettings(t *testing.T) {
 		{setting, "flag_diastolic", "mmHg", 100, 90, 110},
 		{setting, "referral_reminder_days", "days", 14, 3, 29},
 		{setting, "referral_lapse_days", "days", 30, 15, 90},
+		{setting, "link_days", "days", 30, 1, 90},
+		{setting, "link_tries", "tries", 5, 3, 20},
+		{setting, "document_mb", "MB", 10, 1, 25},
 	}
 	if len(rows) != len(clearance.Settings) {
 		t.Errorf("%d settings; want %d", len(clearance.Settings), len(rows))

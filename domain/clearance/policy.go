@@ -17,6 +17,9 @@ type Policy struct {
 	FlagDiastolic    int    // mmHg; from this on the flag is raised
 	ReferralRemind   int    // days without an answer until a reminder
 	ReferralNoAnswer int    // days without an answer until the referral has lapsed
+	LinkDays         int    // days that a doctor's link can be used
+	LinkTries        int    // wrong birth dates after which a doctor's link is void
+	DocumentMB       int    // megabytes (of 1,048,576 bytes) that a scanned answer may have
 }
 
 func setting(key, unit, says string, def, low, high int, cites ...source.Key) source.Setting {
@@ -58,6 +61,12 @@ var (
 		"A letter without an answer is followed by a reminder after this time.", 14, 3, 29)
 	settingReferralNoAnswer = setting("referral_lapse_days", "days",
 		"A letter without an answer has lapsed after this time.", 30, 15, 90)
+	settingLinkDays = setting("link_days", "days",
+		"A doctor can answer with the link in a letter for this long.", 30, 1, 90)
+	settingLinkTries = setting("link_tries", "tries",
+		"After this many wrong birth dates a doctor's link is void.", 5, 3, 20)
+	settingDocumentMB = setting("document_mb", "MB",
+		"A scanned answer may be as large as this.", 10, 1, 25)
 )
 
 // Settings are the numbers here that a practice may change.
@@ -65,6 +74,7 @@ var Settings = []source.Setting{
 	settingValidMonths, settingPhaseIIDays, settingPhoneDays, settingScreeningMonths, settingSignOffDays,
 	settingVitalsDays, settingWarningFirst, settingWarningSecond, settingWarningLast, settingAcceptNurse,
 	settingFlagVigorous, settingFlagSystolic, settingFlagDiastolic, settingReferralRemind, settingReferralNoAnswer,
+	settingLinkDays, settingLinkTries, settingDocumentMB,
 }
 
 // PolicyFrom returns the policy of a practice; PolicyFrom(nil) is all defaults.
@@ -85,5 +95,8 @@ func PolicyFrom(v source.Values) Policy {
 		FlagDiastolic:    v.Of(settingFlagDiastolic),
 		ReferralRemind:   v.Of(settingReferralRemind),
 		ReferralNoAnswer: v.Of(settingReferralNoAnswer),
+		LinkDays:         v.Of(settingLinkDays),
+		LinkTries:        v.Of(settingLinkTries),
+		DocumentMB:       v.Of(settingDocumentMB),
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/jackc/pgx/v5/pgxpool"
 
 	"brae/domain"
+	"brae/domain/clearance"
 	"brae/domain/intake"
 	"brae/domain/intensity"
 	"brae/domain/screening"
@@ -170,4 +171,16 @@ func Must[T any](value T, err error) T {
 		panic(fmt.Sprintf("fixture: %v", err))
 	}
 	return value
+}
+
+// Cleared is a decision of a doctor as it comes by letter: the client may work up
+// to the ceiling with what the codes stand for.
+func Cleared(ceiling intensity.Class, codes ...string) store.ClearanceInput {
+	in := store.ClearanceInput{Release: true}
+	in.DecidedBy = clearance.Clinician{
+		Name: "Dr Edda Lund", Profession: clearance.Physician, Registration: "R 1177", Organisation: "Harbour Surgery", Contact: "030 555 0177",
+	}
+	in.DecidedOn, in.ReceivedOn = Day, Day
+	in.Channel, in.Outcome, in.Ceiling, in.Considered = clearance.Letter, clearance.Cleared, ceiling, codes
+	return in
 }
