@@ -13,7 +13,6 @@ import (
 	"brae/domain/intensity"
 	"brae/store"
 	"brae/store/storetest"
-	"pgregory.net/rapid"
 )
 
 func TestLogSession(t *testing.T) {
@@ -161,52 +160,6 @@ func TestLoggingIsNeverRefusedByAHold(t *testing.T) {
 	}
 	if !slices.Contains(logged.Triage.Rules, "NUM8") {
 		t.Errorf("vigorous work under a hold of all exercise came to %v; want it above the ceiling", logged.Triage.Rules)
-	}
-}
-
-// TestWeekTotalsEqualTheirParts logs at random and compares the kept totals with
-// the sum of the parts by SQL, and with what the client's page shows.
-func TestWeekTotalsEqualTheirParts(t *testing.T) {
-	t.Parallel()
-	f := storetest.SetUp(t)
-	clients := []uuid.UUID{f.Client(), f.Client()}
-	talks := intensity.Talks()
-	rapid.Check(t, func(rt *rapid.T) {
-		for range rapid.IntRange(1, 4).Draw(rt, "sessions") {
-			in := store.SessionInput{ID: uuid.New(), Day: storetest.Day.AddDays(-rapid.IntRange(0, 28).Draw(rt, "days ago")), Confirmed: true}
-			for range rapid.IntRange(1, 3).Draw(rt, "parts") {
-				in.Parts = append(in.Parts, store.PartInput{
-					Activity: "walk_brisk", Minutes: rapid.IntRange(1, 90).Draw(rt, "minutes"), Talk: rapid.SampledFrom(talks).Draw(rt, "talk"),
-				})
-			}
-			client := rapid.SampledFrom(clients).Draw(rt, "client")
-			for range rapid.IntRange(1, 2).Draw(rt, "times sent") {
-				if _, err := f.LogSession(t.Context(), f.Mira.Actor(), client, in); err != nil {
-					rt.Fatal(err)
-				}
-			}
-		}
-		if n := f.Count(`
-			SELECT count(*) FROM (
-				SELECT s.week, s.client_id,
-					sum(p.minutes) FILTER (WHERE p.class IN ('very_light', 'light')) AS light,
-					sum(p.minutes) FILTER (WHERE p.class = 'moderate') AS moderate,
-					sum(p.minutes) FILTER (WHERE p.class IN ('vigorous', 'near_maximal')) AS vigorous,
-					count(DISTINCT s.id) AS sessions
-				FROM sessions s JOIN session_parts p ON p.session_id = s.id GROUP BY s.week, s.client_id) sums
-			FULL JOIN week_totals w USING (week, client_id)
-			WHERE (coalesce(sums.light, 0), coalesce(sums.moderate, 0), coalesce(sums.vigorous, 0), sums.sessions)
-				IS DISTINCT FROM (w.light, w.moderate, w.vigorous, w.sessions)
-				OR w.moderate_equivalent <> w.moderate + 2 * w.vigorous`); n != 0 {
-			rt.Fatalf("%d weeks differ from the sum of their parts", n)
-		}
-	})
-	for _, client := range clients {
-		week := storetest.Must(f.Week(t.Context(), f.Mira.Actor(), client))
-		kept := f.Count(`SELECT coalesce(sum(moderate_equivalent), 0) FROM week_totals WHERE client_id = $1 AND week = $2`, client, week.Week)
-		if week.Totals.ModerateEquivalent != kept {
-			t.Errorf("the page shows %d minutes; kept are %d", week.Totals.ModerateEquivalent, kept)
-		}
 	}
 }
 
