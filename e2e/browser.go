@@ -38,6 +38,7 @@ var theBrowser = sync.OnceValues(func() (*browser, error) {
 		chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-features", "Translate,BlinkGenPropertyTrees,OptimizationHints,MediaRouter"),
 		chromedp.Flag("hide-scrollbars", true),
+		chromedp.Flag("accept-lang", "en"), // without a region: kilometres
 	)
 	if os.Geteuid() == 0 {
 		options = append(options, chromedp.NoSandbox) // its sandbox refuses root

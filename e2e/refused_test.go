@@ -233,7 +233,7 @@ func TestBadInputOfClients(t *testing.T) {
 	p.Inspect("log", "refused")
 
 	p.Open("/log")
-	p.Pick("Activity", "Brisk walk, about 5.6 km/h (3.5 mph)")
+	p.Pick("Activity", "Brisk walk, about 5.6 km/h")
 	p.Unfold("Effort and heart rate, if you like")
 	p.Fill("Minutes", "0")
 	p.Fill("Heart rate while it was steady", "300")
@@ -265,7 +265,7 @@ func TestBadInputOfClients(t *testing.T) {
 func doubt(t *testing.T, p *Person) {
 	t.Helper()
 	p.Open("/log")
-	p.Pick("Activity", "Brisk walk, about 5.6 km/h (3.5 mph)")
+	p.Pick("Activity", "Brisk walk, about 5.6 km/h")
 	p.Fill("Minutes", "400")
 	p.Choose("How well could you talk?", "I could chat in whole sentences, but I could not sing.")
 	p.Choose("Did anything feel wrong?", "No")

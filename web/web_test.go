@@ -179,7 +179,7 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /join/{token}", "/join/x", [6]int{none, none, none, none, none, none}},
 		{"GET /", "/", [6]int{away, away, away, away, away, away}},
 		{"GET /account", "/account", [6]int{away, ok, ok, ok, ok, ok}},
-		{"POST /account/preferences", "/account/preferences", [6]int{away, bad, bad, no, no, no}},
+		{"POST /account/preferences", "/account/preferences", [6]int{away, bad, bad, bad, bad, bad}},
 		{"POST /account/passphrase", "/account/passphrase", [6]int{away, bad, bad, bad, bad, bad}},
 
 		{"GET /week", "/week", [6]int{away, ok, ok, no, no, no}},

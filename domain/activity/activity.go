@@ -108,11 +108,21 @@ func Groups() []Group {
 // of the latest edition it was read in.
 type Activity struct {
 	ID    string // short and stable: walk_brisk
-	Name  string // for a person to read
+	Name  string // for a person to read, without its speed
+	Short string // for a button; empty where the name is short
+	Speed Speed  // that it is done at; zero where the name says enough
 	Also  string // other words that people search for
 	Group Group
 	Value       // in use
 	Was   Value // as the edition before had it; zero where it was not read there
+}
+
+// ShortName returns the name for a button, of 26 characters at most.
+func (a Activity) ShortName() string {
+	if a.Short == "" {
+		return a.Name
+	}
+	return a.Short
 }
 
 // All returns the activities, by group and within a group from the easiest.

@@ -25,12 +25,12 @@ func newAccountView(r *http.Request, problems domain.Problems) accountView {
 	return accountView{Account: account, Reader: account.Role == domain.RoleClient, Problems: problems}
 }
 
-// passphraseButton keeps one important button on the page.
-func (v accountView) passphraseButton() ui.ButtonKind {
+// readingTitle is the heading over what can be chosen.
+func (v accountView) readingTitle() string {
 	if v.Reader {
-		return ui.Quiet
+		return say.Key("Language and units")
 	}
-	return ui.Primary
+	return say.Key("Units")
 }
 
 // languageOptions are the languages, each in its own words.
@@ -48,7 +48,8 @@ type preferencesForm struct {
 	Units    string `form:"units"`
 }
 
-// ChangePreferences stores the client's language and unit of distance.
+// ChangePreferences stores the language, if it is a client's, and the unit of
+// distance.
 func (p Pages) ChangePreferences(w http.ResponseWriter, r *http.Request) error {
 	var f preferencesForm
 	if err := page.Decode(r, &f); err != nil {
@@ -56,7 +57,7 @@ func (p Pages) ChangePreferences(w http.ResponseWriter, r *http.Request) error {
 	}
 	who := page.From(r.Context())
 	if who.Role != domain.RoleClient {
-		return domain.ErrForbidden
+		f.Language = who.Language
 	}
 	chosen := store.Preferences{Language: f.Language, Units: activity.Unit(f.Units)}
 	err := p.Store.ChoosePreferences(r.Context(), who.Actor(), chosen)

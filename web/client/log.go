@@ -321,13 +321,13 @@ func activityOptions(ctx context.Context, recent []store.Session) []ui.Option {
 		for _, p := range s.Parts {
 			if a, err := activity.Find(p.Activity); err == nil && !lately[a.ID] {
 				lately[a.ID] = true
-				options = append(options, ui.Option{Value: a.ID, Label: say.T(ctx, a.Name), Group: say.T(ctx, "What you did lately")})
+				options = append(options, ui.Option{Value: a.ID, Label: page.ActivityName(ctx, a.ID), Group: say.T(ctx, "What you did lately")})
 			}
 		}
 	}
 	for _, a := range activity.All() {
 		if !lately[a.ID] {
-			options = append(options, ui.Option{Value: a.ID, Label: say.T(ctx, a.Name), Group: say.T(ctx, groupWords[a.Group])})
+			options = append(options, ui.Option{Value: a.ID, Label: page.ActivityName(ctx, a.ID), Group: say.T(ctx, groupWords[a.Group])})
 		}
 	}
 	return options

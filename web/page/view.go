@@ -4,7 +4,6 @@ import (
 	"context"
 	"slices"
 
-	"brae/domain/activity"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/source"
@@ -29,15 +28,6 @@ func WeekSlope(ctx context.Context, w store.ClientWeek) ui.Slope {
 // PartWords says what a client did in one stretch, and how hard it was.
 func PartWords(ctx context.Context, p store.Part) string {
 	return ActivityName(ctx, p.Activity) + ", " + ui.SayClassLow(ctx, p.Class)
-}
-
-// ActivityName is the name of an activity, or its code if the list has lost it.
-func ActivityName(ctx context.Context, code string) string {
-	a, err := activity.Find(code)
-	if err != nil {
-		return code
-	}
-	return say.T(ctx, a.Name)
 }
 
 // TalkWord is a talk-test level in a few words.

@@ -44,7 +44,6 @@ var _ = translate(language.Spanish, map[string]string{
 	"%d minutes":                      "%d minutos",
 	"of %s":                           "de %s",
 	"%s, minutes by day":              "%s, minutos por día",
-	"%s: %s.":                         "%s: %s.",
 	"%s: none.":                       "%s: nada.",
 	"Together %d of %s.":              "En total, %d de %s.",
 	"Day":                             "Día",

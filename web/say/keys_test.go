@@ -12,9 +12,11 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 
 	"golang.org/x/text/language"
 
+	"brae/domain/activity"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/volume"
@@ -32,7 +34,7 @@ func keys(t *testing.T) map[string]string {
 	all := map[string]string{}
 	add := func(where string, texts ...string) {
 		for _, text := range texts {
-			if text != "" {
+			if strings.ContainsFunc(verb.ReplaceAllString(text, ""), unicode.IsLetter) { // not "%d": "%s"
 				all[text] = where
 			}
 		}
@@ -77,6 +79,9 @@ func keys(t *testing.T) map[string]string {
 	}
 	for c := intensity.VeryLight; c <= intensity.NearMaximal; c++ {
 		add("intensity: cues", intensity.Cue(c))
+	}
+	for _, a := range activity.All() {
+		add("activity: names", a.Name, a.ShortName())
 	}
 	for _, s := range slices.Concat(volume.Sentences(volume.PolicyFrom(nil)), heartrate.Sentences(heartrate.PolicyFrom(nil))) {
 		add("sentences with settings", s.Format)
@@ -177,7 +182,7 @@ func TestEveryTextIsTranslated(t *testing.T) {
 	}
 }
 
-var verb = regexp.MustCompile(`%(\[\d+\])?[a-z]`)
+var verb = regexp.MustCompile(`%(\[\d+\])?(\.\d)?[a-z]`)
 
 // verbs are those of a format, in the order of what they print.
 func verbs(format string) []string {

@@ -102,5 +102,13 @@ func N(ctx context.Context, n int, one, many string, more ...any) string {
 	return F(ctx, many, append([]any{n}, more...)...)
 }
 
+// Tenths writes a number of tenths: "5.6", "5,6"; whole ones without the tenth.
+func Tenths(ctx context.Context, n int) string {
+	if n%10 == 0 {
+		return F(ctx, "%d", n/10)
+	}
+	return F(ctx, "%.1f", float64(n)/10)
+}
+
 // Key marks a text in a table, for T to say where the language is known.
 func Key(english string) string { return english }
