@@ -199,6 +199,21 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 			return err
 		}
 		sortByName(list, func(l CaseloadLine) string { return l.FamilyName }, func(l CaseloadLine) string { return l.GivenName })
+		ids := make([]uuid.UUID, len(list))
+		for i, l := range list {
+			ids[i] = l.ID
+		}
+		week := t.today.Week(t.practice.WeekStart)
+		planned, err := t.plannedWeeks(ctx, ids, week, week)
+		if err != nil {
+			return err
+		}
+		for i, l := range list {
+			if w, ok := planned[plannedKey{l.ID, week}]; ok {
+				w = w.Under(l.Hold.Ceiling())
+				list[i].Target, list[i].TargetLight = w.Asked.Minutes, w.Asked.Light
+			}
+		}
 		return t.audit(ctx, "caseload.view", uuid.Nil, "caseload", map[string]any{"clients": len(list)})
 	})
 	if err != nil {

@@ -34,6 +34,7 @@ type ReviewLine struct {
 // ReviewWeek is a week of a client in the review.
 type ReviewWeek struct {
 	Done   int  // minutes that count towards the target
+	Target int  // of that week, by the plan; else that of today
 	Logged bool // something was logged
 }
 
@@ -79,7 +80,15 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor, choose func([]Revie
 		}
 		sortByName(list, func(r reviewRow) string { return r.FamilyName }, func(r reviewRow) string { return r.GivenName })
 		review.Lines = make([]ReviewLine, len(list))
+		planned, err := t.plannedWeeks(ctx, idsOf(list), review.Week, review.Week)
+		if err != nil {
+			return err
+		}
 		for i, r := range list {
+			if w, ok := planned[plannedKey{r.ID, review.Week}]; ok {
+				w = w.Under(r.Hold.Ceiling())
+				r.Target, r.TargetLight = w.Asked.Minutes, w.Asked.Light
+			}
 			review.Lines[i] = r.line()
 			review.Lines[i].Silent = volume.Silent(r.LastDay, t.today, policy)
 		}
@@ -107,6 +116,14 @@ type reviewRow struct {
 	Light, Moderate, Vigorous int
 }
 
+func idsOf(list []reviewRow) []uuid.UUID {
+	ids := make([]uuid.UUID, len(list))
+	for i, r := range list {
+		ids[i] = r.ID
+	}
+	return ids
+}
+
 func (r reviewRow) line() ReviewLine {
 	target := volume.Target{Minutes: r.Target, Light: r.TargetLight}
 	week := totals(r.Light, r.Moderate, r.Vigorous)
@@ -125,6 +142,21 @@ func (t *tx) reviewWeeks(ctx context.Context, week domain.Date, lines []ReviewLi
 		lines[i].Weeks = make([]ReviewWeek, reviewWeeks)
 		ids[i], at[lines[i].ID] = lines[i].ID, &lines[i]
 	}
+	planned, err := t.plannedWeeks(ctx, ids, first, week.AddDays(-7))
+	if err != nil {
+		return err
+	}
+	targetOf := func(l *ReviewLine, first domain.Date) volume.Target {
+		if w, ok := planned[plannedKey{l.ID, first}]; ok {
+			return w.Asked
+		}
+		return l.Target
+	}
+	for _, l := range at {
+		for i := range l.Weeks {
+			l.Weeks[i].Target = targetOf(l, first.AddDays(7*i)).Minutes
+		}
+	}
 	rows, _ := t.Query(ctx, `
 		SELECT client_id, week, light, moderate, vigorous FROM week_totals
 		WHERE client_id = ANY(@ids) AND week BETWEEN @first AND @week
@@ -136,7 +168,8 @@ func (t *tx) reviewWeeks(ctx context.Context, week domain.Date, lines []ReviewLi
 	}])
 	for _, w := range list {
 		l := at[w.ClientID]
-		l.Weeks[w.Week.DaysSince(first)/7] = ReviewWeek{Done: l.Target.Done(totals(w.Light, w.Moderate, w.Vigorous)), Logged: true}
+		one := &l.Weeks[w.Week.DaysSince(first)/7]
+		one.Done, one.Logged = targetOf(l, w.Week).Done(totals(w.Light, w.Moderate, w.Vigorous)), true
 	}
 	return err
 }

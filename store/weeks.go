@@ -30,6 +30,7 @@ type ClientWeek struct {
 	Sessions     []Session         // of the week, the newest first
 	Recent       []Session         // the last different ones, to log again
 	Prescription *Prescription     // nil before the first
+	Plan         *PlannedWeek      // what the plan asks for this week; nil without a plan
 	Holds        []Hold            // open ones
 	Ceiling      intensity.Class   // hardest class allowed now
 	Bounds       Bounds            // what doctors have limited
@@ -74,6 +75,16 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 		p.Zones = p.Zones.within(w.Bounds)
 		w.Vigorous = file.Gate(domain.DateOf(p.SignedAt, t.practice.Location))
 	}
+	if w.Plan, err = t.planWeek(ctx, client, w.Week); err != nil {
+		return w, nil, err
+	}
+	if w.Plan != nil {
+		open := w.Ceiling
+		if !w.Vigorous.Allow {
+			open = min(open, intensity.Moderate)
+		}
+		*w.Plan = w.Plan.Under(open)
+	}
 	recent, err = sessionsWhere(ctx, t, `s.client_id = @client AND s.day >= @since AND `+kept,
 		pgx.NamedArgs{"client": client, "since": t.today.AddDays(-recentDays)})
 	if err != nil {
@@ -93,6 +104,9 @@ func (w *ClientWeek) fill(recent []Session, t *tx) error {
 	if w.Prescription != nil {
 		w.Target = w.Prescription.Target()
 	}
+	if w.Plan != nil {
+		w.Target = w.Plan.Asked
+	}
 	for _, session := range recent {
 		if session.Week != w.Week {
 			continue
@@ -111,6 +125,9 @@ func (w *ClientWeek) fill(recent []Session, t *tx) error {
 	vigorous := 0 // vigorous minutes are suggested only where they were prescribed
 	if w.Prescription.Class >= intensity.Vigorous && w.Vigorous.Allow {
 		vigorous = volume.NoLimit
+	}
+	if w.Plan != nil { // which is easier than the prescription in its first weeks
+		vigorous = max(0, min(vigorous, w.Plan.Totals.Vigorous-w.Totals.Vigorous))
 	}
 	var err error
 	w.Fill, err = volume.Fill(volume.FillInput{

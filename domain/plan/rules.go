@@ -79,8 +79,8 @@ var Rules = []source.Rule{
 		Cites: []source.Key{"buist2008", "practice"},
 	},
 	{
-		ID: "plan.effective_from", Topic: source.TopicPlan,
-		Says:  "Above 40 ml/kg/min of maximal oxygen uptake, work below 45 per cent of the uptake reserve raised nothing; below 40, 30 per cent did.",
-		Cites: []source.Key{"swain2002"},
+		ID: "plan.pause", Topic: source.TopicPlan,
+		Says:  "A week with a pause in it asks for the share of its minutes and sessions that the open days are; a paused week asks for nothing.",
+		Cites: []source.Key{"practice"},
 	},
 }

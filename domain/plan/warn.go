@@ -85,16 +85,3 @@ func RunningJump(minutes int, before [2]int, p Policy) bool {
 	sum := before[0] + before[1]
 	return sum > 0 && minutes*2*100 > sum*(100+p.RunningJump)
 }
-
-// EffectiveFrom returns the least intensity that has been shown to raise
-// fitness, in per cent of the oxygen uptake reserve, for a maximal oxygen uptake
-// in tenths of ml/kg/min: 45 above 40 ml/kg/min, else 30, the lowest that was
-// tried. The authors call the evidence for a threshold not strong.
-//
-// Source: swain2002.
-func EffectiveFrom(maximalUptakeTenths int) (percentReserve int) {
-	if maximalUptakeTenths > 400 {
-		return 45
-	}
-	return 30
-}

@@ -93,24 +93,6 @@ func TestRunningJump(t *testing.T) {
 	}
 }
 
-func TestEffectiveFrom(t *testing.T) {
-	for _, tt := range []struct {
-		source       string
-		tenths, want int
-	}{
-		{"Swain and Franklin 2002: 32 ml/kg/min", 320, 30},
-		{"Swain and Franklin 2002: 44 ml/kg/min", 440, 45},
-		{"Swain and Franklin 2002: above 40", 401, 45},
-		{"Swain and Franklin 2002: not above 40", 400, 30},
-	} {
-		t.Run(tt.source, func(t *testing.T) {
-			if got := plan.EffectiveFrom(tt.tenths); got != tt.want {
-				t.Errorf("EffectiveFrom(%d) = %d; want %d", tt.tenths, got, tt.want)
-			}
-		})
-	}
-}
-
 func TestDose(t *testing.T) {
 	full := plan.Dose{Class: moderate, Sessions: 3, Minutes: 40, Easy: 10, Vigorous: 12}
 	one := plan.Dose{Class: moderate, Sessions: 1, Minutes: 10, Vigorous: 1}

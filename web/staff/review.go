@@ -155,7 +155,7 @@ func newReviewLine(l store.ReviewLine, today domain.Date) reviewLine {
 		Short: strconv.Itoa(l.ShortBy), Last: ago(l.LastDay, today),
 	}
 	for _, w := range l.Weeks {
-		line.Spark.Weeks = append(line.Spark.Weeks, ui.SparkWeek{Minutes: w.Done, Target: l.Target.Minutes, NoLog: !w.Logged})
+		line.Spark.Weeks = append(line.Spark.Weeks, ui.SparkWeek{Minutes: w.Done, Target: w.Target, NoLog: !w.Logged})
 	}
 	if l.Target.Light {
 		line.Target += " light"

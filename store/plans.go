@@ -1,0 +1,519 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/intensity"
+	"brae/domain/plan"
+	"brae/domain/rulebook"
+	"brae/domain/volume"
+)
+
+// Plan is a signed version of the weeks that lie ahead of a client, with those
+// that are over as they were planned.
+type Plan struct {
+	ID           uuid.UUID
+	Version      int
+	Preset       string // code of the programme it began as; empty if none
+	Goal         int    // moderate-equivalent minutes a week
+	Behind       int    // weeks of the programme that were over before its first week
+	Changed      domain.Date
+	Origin       PlanOrigin
+	Reason       string
+	Warnings     []plan.Warning // that it was signed in spite of
+	SignedAt     time.Time
+	SignedByName string
+	Weeks        []PlanWeek `db:"-"` // one after the other, without gaps
+}
+
+// PlanWeek is a week of a plan with its first day.
+type PlanWeek struct {
+	First domain.Date
+	plan.Week
+}
+
+// PlanOrigin is what a version of a plan came from.
+type PlanOrigin string
+
+// The origins of plans.
+const (
+	FromEditor  PlanOrigin = "editor"  // typed, or begun as a programme
+	FromCopy    PlanOrigin = "copy"    // of another client
+	FromAgain   PlanOrigin = "again"   // an earlier version, taken up again
+	FromStep    PlanOrigin = "step"    // a step that was suggested
+	FromRestart PlanOrigin = "restart" // after a break
+)
+
+// Week returns the plan's week that begins on a day: after the last one that goes
+// on. Before the first there is none.
+func (p *Plan) Week(first domain.Date) (PlanWeek, bool) {
+	for _, w := range slices.Backward(p.Weeks) {
+		if !w.First.After(first) {
+			w.First = first
+			return w, true
+		}
+	}
+	return PlanWeek{}, false
+}
+
+// From returns the plan's weeks from a day on.
+func (p *Plan) From(first domain.Date) []PlanWeek {
+	i := slices.IndexFunc(p.Weeks, func(w PlanWeek) bool { return !w.First.Before(first) })
+	if i < 0 {
+		return nil
+	}
+	return p.Weeks[i:]
+}
+
+// weeks returns weeks without their days.
+func weeks(list []PlanWeek) []plan.Week {
+	all := make([]plan.Week, len(list))
+	for i, w := range list {
+		all[i] = w.Week
+	}
+	return all
+}
+
+const planColumns = `p.id, p.version, p.preset, p.goal, p.behind, p.changed, p.origin, p.reason, p.warnings, p.signed_at, a.name AS signed_by_name`
+
+// planInForce returns the newest version, or nil before the first.
+func (t *tx) planInForce(ctx context.Context, client uuid.UUID) (*Plan, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT `+planColumns+` FROM plans p JOIN accounts a ON a.id = p.signed_by
+		WHERE p.client_id = $1 ORDER BY p.version DESC LIMIT 1`, client)
+	p, err := pgx.CollectExactlyOneRow(rows, pgx.RowToAddrOfStructByName[Plan])
+	if errors.Is(err, pgx.ErrNoRows) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	p.Weeks, err = t.weeksOf(ctx, p.ID)
+	return p, err
+}
+
+func (t *tx) weeksOf(ctx context.Context, id uuid.UUID) ([]PlanWeek, error) {
+	rows, _ := t.Query(ctx, `SELECT `+planWeekColumns+` FROM plan_weeks w WHERE w.plan_id = $1 ORDER BY w.week`, id)
+	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[planWeekRow])
+	if err != nil {
+		return nil, err
+	}
+	first := make([]domain.Date, len(list))
+	laid := make([]plan.Week, len(list))
+	for i, r := range list {
+		first[i], laid[i] = r.Week, r.week()
+	}
+	all := make([]PlanWeek, len(list))
+	for i, w := range plan.Lay(laid) {
+		all[i] = PlanWeek{first[i], w}
+	}
+	return all, nil
+}
+
+const planWeekColumns = `w.week, w.class, w.sessions, w.minutes, w.easy, w.within, w.light, w.moderate, w.vigorous`
+
+// planWeekRow is a week of a plan as stored.
+type planWeekRow struct {
+	Week                            domain.Date
+	Class                           intensity.Class
+	Sessions, Minutes, Easy, Within int
+	Light, Moderate, Vigorous       int
+}
+
+func (r planWeekRow) week() plan.Week {
+	return plan.Week{
+		Dose:   plan.Dose{Class: r.Class, Sessions: r.Sessions, Minutes: r.Minutes, Easy: r.Easy, Vigorous: r.Within},
+		Totals: totals(r.Light, r.Moderate, r.Vigorous),
+	}
+}
+
+// PlanInput is what a practitioner signs.
+type PlanInput struct {
+	Version   int         // that the form was shown with; 0 before the first
+	Starts    domain.Date // first day of the first week; the weeks before stay as they are
+	Weeks     []plan.Week
+	Goal      int // moderate-equivalent minutes a week
+	Behind    int // weeks of the programme that were over before; only of a first version
+	Preset    string
+	Origin    PlanOrigin
+	Reason    string
+	Confirmed bool // the practitioner has said that the warnings are wanted
+}
+
+// PlanSheet is a client's plan with all that it hangs on.
+type PlanSheet struct {
+	Client       Client
+	Today        domain.Date
+	Week         domain.Date // first day of this week
+	Plan         *Plan       // in force; nil before the first
+	Versions     []Plan      // all, the newest first, without their weeks
+	Prescription *Prescription
+	Ceiling      intensity.Class
+	Vigorous     clearance.Gate // before vigorous work, if it were signed now
+	Holds        []Hold
+	Pauses       []Pause // the newest first
+	Now          *PlannedWeek
+	Others       []PlanOwner // clients of the actor's whose plan can be copied
+}
+
+// PlanOwner is a client with a plan.
+type PlanOwner struct {
+	ID   uuid.UUID
+	Name string
+}
+
+// PlanOf returns the plan of a client.
+func (s *Store) PlanOf(ctx context.Context, actor Actor, client uuid.UUID) (PlanSheet, error) {
+	var sheet PlanSheet
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if sheet, err = t.planSheet(ctx, client); err != nil {
+			return err
+		}
+		return t.audit(ctx, "plan.view", client, "client/"+client.String(), nil)
+	})
+	if err != nil {
+		return PlanSheet{}, fmt.Errorf("plan of client %s: %w", client, err)
+	}
+	return sheet, nil
+}
+
+func (t *tx) planSheet(ctx context.Context, client uuid.UUID) (sheet PlanSheet, err error) {
+	if sheet.Client, err = t.client(ctx, client); err != nil {
+		return sheet, err
+	}
+	sheet.Today, sheet.Week = t.today, t.today.Week(t.practice.WeekStart)
+	rows, _ := t.Query(ctx, `
+		SELECT `+planColumns+` FROM plans p JOIN accounts a ON a.id = p.signed_by
+		WHERE p.client_id = $1 ORDER BY p.version DESC`, client)
+	if sheet.Versions, err = pgx.CollectRows(rows, pgx.RowToStructByName[Plan]); err != nil {
+		return sheet, err
+	}
+	if len(sheet.Versions) > 0 {
+		newest := sheet.Versions[0]
+		if newest.Weeks, err = t.weeksOf(ctx, newest.ID); err != nil {
+			return sheet, err
+		}
+		sheet.Plan = &newest
+	}
+	if sheet.Prescription, err = t.prescriptionInForce(ctx, client); err != nil {
+		return sheet, err
+	}
+	file, err := t.clearanceFile(ctx, client)
+	if err != nil {
+		return sheet, err
+	}
+	sheet.Holds, sheet.Ceiling, sheet.Vigorous = file.Holds, file.Ceiling(), file.Gate(t.today)
+	if sheet.Pauses, err = t.pauses(ctx, client); err != nil {
+		return sheet, err
+	}
+	if sheet.Now, err = t.planWeek(ctx, client, sheet.Week); err != nil {
+		return sheet, err
+	}
+	if t.actor.Role.Staff() {
+		rows, _ = t.Query(ctx, `
+			SELECT c.id, c.given_name || ' ' || c.family_name AS name FROM clients c
+			WHERE c.id <> @client AND c.closed_at IS NULL AND EXISTS (SELECT FROM plans WHERE client_id = c.id) AND `+seen+`
+			ORDER BY c.family_name, c.given_name, c.id LIMIT 500`, t.actor.args(pgx.NamedArgs{"client": client}))
+		sheet.Others, err = pgx.CollectRows(rows, pgx.RowToStructByName[PlanOwner])
+	}
+	return sheet, err
+}
+
+// PlanVersion returns one version of a client's plan, to be taken up again or to
+// be copied for another client: numbers only.
+func (s *Store) PlanVersion(ctx context.Context, actor Actor, client uuid.UUID, version int) (Plan, error) {
+	if !actor.Role.Staff() {
+		return Plan{}, domain.ErrForbidden
+	}
+	var p Plan
+	err := s.change(ctx, actor, func(t *tx) error {
+		if _, err := t.client(ctx, client); err != nil {
+			return err
+		}
+		rows, _ := t.Query(ctx, `
+			SELECT `+planColumns+` FROM plans p JOIN accounts a ON a.id = p.signed_by
+			WHERE p.client_id = $1 AND ($2 = 0 OR p.version = $2) ORDER BY p.version DESC LIMIT 1`, client, version)
+		var err error
+		if p, err = pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Plan]); err != nil {
+			return err
+		}
+		if p.Weeks, err = t.weeksOf(ctx, p.ID); err != nil {
+			return err
+		}
+		return t.audit(ctx, "plan.copy", client, "plan/"+p.ID.String(), map[string]any{"version": p.Version})
+	})
+	if err != nil {
+		return Plan{}, fmt.Errorf("plan of client %s, version %d: %w", client, version, err)
+	}
+	return p, nil
+}
+
+// SavePlan signs the next version of a client's plan. It returns
+// [domain.Problems] for what is wrong, [domain.ErrHeld] (with the problems of the
+// weeks) for work above what is allowed now, [domain.Doubts] for warnings that
+// have to be confirmed, and [domain.ErrConflict] if another version was signed
+// since the form was shown or nothing was prescribed yet.
+func (s *Store) SavePlan(ctx context.Context, actor Actor, client uuid.UUID, in PlanInput) (uuid.UUID, error) {
+	var id uuid.UUID
+	err := s.change(ctx, actor, func(t *tx) error {
+		if _, err := t.lockClient(ctx, client, true); err != nil {
+			return err
+		}
+		file, err := t.clearanceFile(ctx, client)
+		if err != nil {
+			return err
+		}
+		id, err = t.savePlan(ctx, client, in, file)
+		return err
+	})
+	if err != nil {
+		return uuid.Nil, fmt.Errorf("save plan of client %s: %w", client, err)
+	}
+	return id, nil
+}
+
+// savePlan is SavePlan within a change that has locked the client.
+func (t *tx) savePlan(ctx context.Context, client uuid.UUID, in PlanInput, file clearanceFile) (uuid.UUID, error) {
+	policy := plan.PolicyFrom(t.settings)
+	before, err := t.planInForce(ctx, client)
+	if err != nil {
+		return uuid.Nil, err
+	}
+	prescribed, err := t.prescriptionInForce(ctx, client)
+	if err != nil {
+		return uuid.Nil, err
+	}
+	version, behind := 0, in.Behind
+	if before != nil {
+		version, behind = before.Version, before.Behind
+	}
+	if prescribed == nil || version != in.Version {
+		return uuid.Nil, domain.ErrConflict
+	}
+	all, kept, err := t.joined(before, in, policy)
+	if err != nil {
+		return uuid.Nil, err
+	}
+	ceiling := file.Ceiling()
+	if err := plan.CheckWeeks(in.Weeks, ceiling, policy); err != nil {
+		return uuid.Nil, err
+	}
+	// Who signs the plan signs its vigorous weeks off.
+	if i := slices.IndexFunc(in.Weeks, func(w plan.Week) bool { return w.Hardest() >= intensity.Vigorous }); i >= 0 {
+		if err := file.mayDo(intensity.Vigorous, t.today); err != nil {
+			return uuid.Nil, fmt.Errorf("%w: %w", err, domain.Problems{fmt.Sprintf("weeks[%d].class", i): heldSays(file.Gate(t.today))})
+		}
+	}
+	warnings := PlanWarnings(all, kept, ceiling, behind, policy)
+	if len(warnings) > 0 && !in.Confirmed {
+		return uuid.Nil, domain.Doubts{"confirmed": "Some weeks are unusual: look at their warnings."}
+	}
+	id := newID()
+	if warnings == nil {
+		warnings = []plan.Warning{}
+	}
+	if _, err := t.Exec(ctx, `
+		INSERT INTO plans (id, client_id, version, preset, goal, behind, changed, origin, reason, ceiling, warnings, rule_set, signed_at, signed_by)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
+		id, client, version+1, in.Preset, in.Goal, behind, in.Starts, string(in.Origin), strings.TrimSpace(in.Reason), ceiling, warnings,
+		rulebook.Version, t.now, t.actor.ID); err != nil {
+		return uuid.Nil, err
+	}
+	rows := make([][]any, len(all))
+	for i, w := range all {
+		d, target := w.Dose, w.Target()
+		rows[i] = []any{
+			id, w.First, d.Class, d.Sessions, d.Minutes, d.Easy, d.Vigorous,
+			w.Totals.Light, w.Totals.Moderate, w.Totals.Vigorous, target.Minutes, target.Light,
+		}
+	}
+	if err := t.insertWeeks(ctx, rows); err != nil {
+		return uuid.Nil, err
+	}
+	return id, t.audit(ctx, "plan.sign", client, "plan/"+id.String(), map[string]any{
+		"version": version + 1, "origin": string(in.Origin), "weeks": len(all), "warnings": len(warnings),
+	})
+}
+
+func (t *tx) insertWeeks(ctx context.Context, rows [][]any) error {
+	batch := &pgx.Batch{}
+	for _, r := range rows {
+		batch.Queue(`
+			INSERT INTO plan_weeks (plan_id, week, class, sessions, minutes, easy, within, light, moderate, vigorous, target, target_light)
+			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`, r...)
+	}
+	return t.SendBatch(ctx, batch).Close()
+}
+
+// joined returns the weeks of the new version: those of the version before that
+// lie before its start, as they were, and the new ones. kept is how many of them
+// are old.
+func (t *tx) joined(before *Plan, in PlanInput, p plan.Policy) (all []PlanWeek, kept int, err error) {
+	var problems domain.Problems
+	week := t.today.Week(t.practice.WeekStart)
+	switch {
+	case in.Starts.IsZero() || in.Starts.Week(t.practice.WeekStart) != in.Starts:
+		problems.Add("starts", "A plan begins on the first day of a week.")
+	case in.Starts.Before(week) || in.Starts.DaysSince(week) > 7*p.WeeksMost:
+		problems.Add("starts", "A plan begins this week or later: weeks that are over stay as they were.")
+	}
+	if in.Goal < 1 || in.Goal > p.GoalMost {
+		problems.Add("goal", fmt.Sprintf("The goal is a whole number of minutes from 1 to %d.", p.GoalMost))
+	}
+	if in.Behind < 0 || in.Behind > p.WeeksMost {
+		problems.Add("behind", fmt.Sprintf("This is a whole number from 0 to %d.", p.WeeksMost))
+	}
+	if in.Preset != "" {
+		if _, ok := plan.PresetOf(in.Preset); !ok {
+			problems.Add("preset", "There is no such programme.")
+		}
+	}
+	if utf8.RuneCountInString(in.Reason) > 500 {
+		problems.Add("reason", "Use 500 characters at most.")
+	}
+	if problems != nil {
+		return nil, 0, problems
+	}
+	if before != nil && len(before.Weeks) > 0 {
+		for first := before.Weeks[0].First; first.Before(in.Starts); first = first.AddDays(7) {
+			if w, ok := before.Week(first); ok {
+				all = append(all, w)
+			}
+		}
+	}
+	kept = len(all)
+	for i, w := range in.Weeks {
+		all = append(all, PlanWeek{in.Starts.AddDays(7 * i), w})
+	}
+	for i, w := range plan.Lay(weeks(all)) {
+		all[i].Week = w
+	}
+	return all, kept, nil
+}
+
+// PlanWarnings returns what is unusual about the weeks of a plan, except for the
+// first ones, which are over.
+func PlanWarnings(all []PlanWeek, over int, ceiling intensity.Class, behind int, p plan.Policy) []plan.Warning {
+	return slices.DeleteFunc(plan.Warnings(weeks(all), ceiling, behind, p), func(w plan.Warning) bool { return w.Week <= over })
+}
+
+func heldSays(g clearance.Gate) string {
+	if g.Allow {
+		return "Above what is allowed now. Choose an easier class."
+	}
+	return "Vigorous work waits. " + g.First.Says
+}
+
+// PlannedWeek is what the plan asks for in a week, after pauses, and cut to what
+// is prescribed.
+type PlannedWeek struct {
+	PlanWeek
+	Version  int
+	Of       int // weeks of the plan
+	Sessions int // after pauses
+	Asked    volume.Target
+	OpenDays int  // of the week, not paused
+	Goes     bool // the plan is over and goes on as in its last week
+	Cut      bool // it is easier than planned, since no more is prescribed
+}
+
+// Under returns the week cut to a ceiling.
+func (w PlannedWeek) Under(ceiling intensity.Class) PlannedWeek {
+	cut := w.Week.Under(ceiling)
+	if cut == w.Week {
+		return w
+	}
+	w.Week, w.Cut = cut, true
+	w.Sessions, w.Asked = plan.Share(cut.Dose.Sessions, cut.Target(), w.OpenDays)
+	return w
+}
+
+// planWeek returns what the plan asks of a client in the week that begins on a
+// day; nil without a plan, or before its first week. It is the one place that
+// knows the targets and sessions of weeks. What holds and decisions do not leave
+// open is for the caller to cut: see [PlannedWeek.Under].
+func (t *tx) planWeek(ctx context.Context, client uuid.UUID, week domain.Date) (*PlannedWeek, error) {
+	all, err := t.plannedWeeks(ctx, []uuid.UUID{client}, week, week)
+	if err != nil {
+		return nil, err
+	}
+	if w, ok := all[plannedKey{client, week}]; ok {
+		return &w, nil
+	}
+	return nil, nil
+}
+
+// plannedKey is a week of a client.
+type plannedKey struct {
+	client uuid.UUID
+	week   domain.Date
+}
+
+// plannedWeeks is planWeek for many clients, from one week to another.
+func (t *tx) plannedWeeks(ctx context.Context, clients []uuid.UUID, from, to domain.Date) (map[plannedKey]PlannedWeek, error) {
+	args := pgx.NamedArgs{"clients": clients, "from": from, "to": to, "end": to.AddDays(6)}
+	rows, _ := t.Query(ctx, `
+		SELECT p.client_id, p.version, pr.class AS prescribed,
+			(SELECT count(*) FROM plan_weeks x WHERE x.plan_id = p.id) AS of,
+			(SELECT count(*) FROM plan_weeks x WHERE x.plan_id = p.id AND x.week <= w.week) AS number, `+planWeekColumns+`
+		FROM (SELECT DISTINCT ON (client_id) id, client_id, version FROM plans
+			WHERE client_id = ANY(@clients) ORDER BY client_id, version DESC) p
+		JOIN LATERAL (SELECT class FROM prescriptions WHERE client_id = p.client_id ORDER BY version DESC LIMIT 1) pr ON true
+		JOIN plan_weeks w ON w.plan_id = p.id AND w.week <= @to AND w.week >= coalesce(
+			(SELECT max(x.week) FROM plan_weeks x WHERE x.plan_id = p.id AND x.week <= @from), @from)
+		ORDER BY p.client_id, w.week`, args)
+	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[struct {
+		ClientID            uuid.UUID
+		Version, Of, Number int
+		Prescribed          intensity.Class
+		planWeekRow
+	}])
+	if err != nil || len(list) == 0 {
+		return nil, err
+	}
+	rows, _ = t.Query(ctx, `
+		SELECT client_id, `+pauseDays+` FROM pauses p
+		WHERE client_id = ANY(@clients) AND from_day <= @end AND (coalesce(last_day, to_day) IS NULL OR coalesce(last_day, to_day) >= @from)`, args)
+	paused, err := pgx.CollectRows(rows, pgx.RowToStructByName[struct {
+		ClientID uuid.UUID
+		pauseRow
+	}])
+	if err != nil {
+		return nil, err
+	}
+	breaks := map[uuid.UUID][]plan.Pause{}
+	for _, r := range paused {
+		breaks[r.ClientID] = append(breaks[r.ClientID], r.pause())
+	}
+	all := map[plannedKey]PlannedWeek{}
+	for i, r := range list {
+		last := i+1 == len(list) || list[i+1].ClientID != r.ClientID
+		until := to
+		if !last {
+			until = list[i+1].Week.AddDays(-7)
+		}
+		for first := r.Week; !first.After(until); first = first.AddDays(7) {
+			if first.Before(from) {
+				continue
+			}
+			week := r.week()
+			week.Number = r.Number
+			w := PlannedWeek{PlanWeek: PlanWeek{first, week}, Version: r.Version, Of: r.Of, Goes: first != r.Week}
+			w.OpenDays = plan.OpenDays(first, breaks[r.ClientID])
+			w.Sessions, w.Asked = plan.Share(week.Dose.Sessions, week.Target(), w.OpenDays)
+			all[plannedKey{r.ClientID, first}] = w.Under(r.Prescribed)
+		}
+	}
+	return all, nil
+}
