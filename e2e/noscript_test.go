@@ -79,7 +79,7 @@ func TestWithoutScripts(t *testing.T) {
 	if n := brae.Count(brae.Query(), `SELECT count(*) FROM sessions`); n != 1 {
 		t.Errorf("a double tap without scripts stored %d sessions", n)
 	}
-	phone.Press("Brisk walk, about 5.6 km/h, moderate, 25 min") // the same again
+	phone.Press("Brisk walk, 25 min") // the same again
 	if v := phone.Value("Minutes"); v != "25" {
 		t.Errorf("the same again has %q minutes", v)
 	}

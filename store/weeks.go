@@ -11,6 +11,7 @@ import (
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
+	"brae/domain/screening"
 	"brae/domain/triage"
 	"brae/domain/volume"
 )
@@ -25,18 +26,41 @@ type ClientWeek struct {
 	Target       volume.Target
 	Done         int // minutes that count towards the target
 	ShortBy      int
-	DaysLeft     int               // today included
-	Fill         []volume.Option   // ways to do what is left
-	Sessions     []Session         // of the week, the newest first
-	Recent       []Session         // the last different ones, to log again
-	Prescription *Prescription     // nil before the first
-	Plan         *PlannedWeek      // what the plan asks for this week; nil without a plan
-	Holds        []Hold            // open ones
-	Ceiling      intensity.Class   // hardest class allowed now
-	Bounds       Bounds            // what doctors have limited
-	Vigorous     clearance.Gate    // before vigorous work, signed off with the prescription
-	Earliest     domain.Date       // the first day that can still be logged
-	Late         []triage.Question // asked now, once, after a first hard session
+	DaysLeft     int                 // today included
+	Fill         []volume.Option     // ways to do what is left
+	Sessions     []Session           // of the week, the newest first
+	Recent       []Session           // the last different ones, to log again
+	Prescription *Prescription       // nil before the first
+	Plan         *PlannedWeek        // what the plan asks for this week; nil without a plan
+	Next         NextSession         // what comes next of the plan, or else of the prescription
+	Decision     *screening.Decision // of the screening in use; nil before the first
+	Holds        []Hold              // open ones
+	Ceiling      intensity.Class     // hardest class allowed now
+	Bounds       Bounds              // what doctors have limited
+	Vigorous     clearance.Gate      // before vigorous work, signed off with the prescription
+	Earliest     domain.Date         // the first day that can still be logged
+	Late         []triage.Question   // asked now, once, after a first hard session
+}
+
+// NextSession is what a client is to do next.
+type NextSession struct {
+	Left    int             // sessions left this week
+	Minutes int             // of one
+	Class   intensity.Class // as far as the ceiling allows; None for no exercise now
+}
+
+// next counts the sessions of the week against those that were agreed.
+func (w *ClientWeek) next() NextSession {
+	if w.Prescription == nil {
+		return NextSession{}
+	}
+	sessions, next := w.Prescription.SessionsPerWeek, NextSession{Minutes: w.Prescription.MinutesPerSession, Class: w.Prescription.Class}
+	if w.Plan != nil {
+		sessions, next.Minutes, next.Class = w.Plan.Sessions, w.Plan.Dose.Minutes, w.Plan.Dose.Class
+	}
+	next.Class = min(next.Class, w.Ceiling)
+	next.Left = max(0, sessions-len(w.Sessions))
+	return next
 }
 
 // recentDays is how far back a record shows sessions: four weeks.
@@ -71,6 +95,9 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 		return w, nil, err
 	}
 	w.Holds, w.Ceiling, w.Bounds = file.Holds, file.Ceiling(), file.bounds()
+	if file.Screening != nil {
+		w.Decision = &file.Screening.Decision
+	}
 	if p := w.Prescription; p != nil {
 		p.Zones = p.Zones.within(w.Bounds)
 		w.Vigorous = file.Gate(domain.DateOf(p.SignedAt, t.practice.Location))
@@ -116,6 +143,7 @@ func (w *ClientWeek) fill(recent []Session, t *tx) error {
 		i := session.Day.DaysSince(w.Week)
 		w.Days[i] = w.Days[i].Add(session.Totals)
 	}
+	w.Next = w.next()
 	w.Recent = different(recent, 3)
 	w.Done, w.ShortBy = w.Target.Done(w.Totals), w.Target.ShortBy(w.Totals)
 	w.DaysLeft = volume.DaysLeft(t.today, t.practice.WeekStart)

@@ -1230,7 +1230,7 @@ func TestFaultTellsNothing(t *testing.T) {
 	w := httptest.NewRecorder()
 	handler.ServeHTTP(w, request)
 	body := w.Body.String()
-	number := regexp.MustCompile(`Number: ([a-z0-9]+)`).FindStringSubmatch(body)
+	number := regexp.MustCompile(`number: ([a-z0-9]+)`).FindStringSubmatch(body)
 	if w.Code != http.StatusInternalServerError || number == nil || !strings.Contains(log.String(), "request_id="+number[1]) {
 		t.Errorf("%d %q; want a number that is in the log", w.Code, body)
 	}

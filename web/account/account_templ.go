@@ -538,7 +538,7 @@ func accountPage(v accountView) templ.Component {
 			}
 			templ_7745c5c3_Err = ui.Radios(ui.Field{
 				Name: "units", Label: say.T(ctx, "Distances in"), Value: string(v.Units), Problem: v.Problems["units"],
-				Options: []ui.Option{{Value: "km", Label: say.T(ctx, "kilometres")}, {Value: "miles", Label: say.T(ctx, "miles")}},
+				Options: []ui.Option{{Value: "km", Label: say.T(ctx, "Kilometres")}, {Value: "miles", Label: say.T(ctx, "Miles")}},
 			}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

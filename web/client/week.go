@@ -2,13 +2,11 @@ package client
 
 import (
 	"context"
-	"fmt"
 	"net/http"
 	"strconv"
 	"strings"
 
 	"brae/domain/activity"
-	"brae/domain/clearance"
 	"brae/domain/intensity"
 	"brae/domain/volume"
 	"brae/store"
@@ -22,12 +20,21 @@ type weekView struct {
 	Sentence  string // done and left, in one sentence
 	Slope     ui.Slope
 	Holds     []ui.Hold
+	Message   *weekMessage    // the last one from the practitioner; nil for none
+	Next      string          // the session that comes next; empty if none is left
 	Fill      []string        // what would do the rest
 	Effort    []ui.Definition // how hard it should be; empty without a prescription
+	Limits    []string        // what a doctor has limited
 	Sessions  []sessionLine
 	Recent    []sessionLine
 	Planned   bool   // there is a prescription
 	Emergency string // number to call
+}
+
+// weekMessage is what the practitioner wrote last.
+type weekMessage struct {
+	From, Day, Text string
+	Href            string // to all messages; no link if empty
 }
 
 // sessionLine is a session in a list.
@@ -50,61 +57,55 @@ func (p Pages) Week(w http.ResponseWriter, r *http.Request) error {
 func newWeekView(ctx context.Context, w store.ClientWeek) weekView {
 	v := weekView{
 		Sentence: sentence(ctx, w), Slope: page.WeekSlope(ctx, w), Holds: Holds(ctx, w.Holds), Planned: w.Prescription != nil,
-		Fill: fill(ctx, w.Fill),
+		Fill: fill(ctx, w.Fill), Limits: limits(ctx, w.Bounds),
 	}
 	if w.Prescription != nil {
-		v.Effort = effort(ctx, min(w.Prescription.Class, w.Ceiling), w.Prescription.Zones, w.Ceiling)
+		v.Effort = effort(ctx, w.Next.Class, w.Prescription.Zones, w.Ceiling)
+		v.Next = next(ctx, w.Next, w.Prescription.Activities)
 	}
 	v.Slope.HideTitle, v.Slope.Line = true, "" // the heading and the sentence say both
 	for _, s := range w.Sessions {
 		v.Sessions = append(v.Sessions, newSessionLine(ctx, s, w.Target))
 	}
 	for _, s := range w.Recent {
-		v.Recent = append(v.Recent, newSessionLine(ctx, s, w.Target))
+		line := newSessionLine(ctx, s, w.Target)
+		line.What = again(ctx, s)
+		v.Recent = append(v.Recent, line)
 	}
 	return v
 }
 
 // sentence says what is done of the week and what is left, without blame.
 func sentence(ctx context.Context, w store.ClientWeek) string {
-	kind := "minutes"
-	if w.Target.Light {
-		kind = "easy minutes"
-	}
+	done, target, left := w.Done, w.Target.Minutes, w.ShortBy
 	switch {
 	case w.Prescription == nil && w.Done == 0:
-		return "Nothing logged yet this week."
-	case w.Prescription == nil || w.Target.Minutes == 0:
-		return fmt.Sprintf("You have done %d minutes this week.", w.Done)
-	case w.ShortBy == 0:
-		return fmt.Sprintf("You have done %d of your %d %s. That is your week.", w.Done, w.Target.Minutes, kind)
-	case w.Done == 0:
-		return fmt.Sprintf("Your week has %d %s. They can come in any bits, on any days.", w.Target.Minutes, kind)
+		return say.T(ctx, "Nothing logged yet this week.")
+	case w.Prescription == nil || target == 0:
+		return say.N(ctx, done, "You have done %d minute this week.", "You have done %d minutes this week.")
+	case left == 0 && w.Target.Light:
+		return say.F(ctx, "You have done %d of your %d easy minutes. That is your week.", done, target)
+	case left == 0:
+		return say.F(ctx, "You have done %d of your %d minutes. That is your week.", done, target)
+	case done == 0 && w.Target.Light:
+		return say.F(ctx, "Your week has %d easy minutes. Short bits count, on any day.", target)
+	case done == 0:
+		return say.F(ctx, "Your week has %d minutes. Short bits count, on any day.", target)
+	case left == 1:
+		return say.F(ctx, "You have done %d of your %d minutes. 1 is left.", done, target)
+	case w.Target.Light:
+		return say.F(ctx, "You have done %d of your %d easy minutes. %d are left.", done, target, left)
 	}
-	return fmt.Sprintf("You have done %d of your %d %s. %d are left.", w.Done, w.Target.Minutes, kind, w.ShortBy)
+	return say.F(ctx, "You have done %d of your %d minutes. %d are left.", done, target, left)
 }
 
-// Holds tells a client in plain words what waits.
-func Holds(ctx context.Context, holds []store.Hold) []ui.Hold {
-	var list []ui.Hold
-	for _, h := range holds {
-		hold := ui.Hold{
-			Next: "You can still log what you do. Your practitioner will tell you when this changes.",
-		}
-		switch h.Scope {
-		case clearance.Vigorous:
-			hold.Sentence = "No hard exercise until a doctor has answered."
-			hold.Cause = "If you can talk in whole sentences, it is not too hard."
-		case clearance.AboveLight:
-			hold.Sentence = "Only easy exercise until a doctor has answered."
-			hold.Cause = "If you can sing, it is easy enough."
-		case clearance.All:
-			hold.Sentence = "No exercise until a doctor has answered."
-			hold.Cause = "Ask your doctor how much you may move in your everyday life."
-		}
-		list = append(list, hold)
+// next says how many sessions are left this week and what one is.
+func next(ctx context.Context, n store.NextSession, activities string) string {
+	if n.Left == 0 || n.Class < intensity.Light {
+		return ""
 	}
-	return list
+	one := say.F(ctx, "One is %d minutes: %s.", n.Minutes, strings.TrimSuffix(activities, "."))
+	return say.N(ctx, n.Left, "%d session is left this week.", "%d sessions are left this week.") + " " + one
 }
 
 // effort tells how hard the prescribed class is: by talking first, since that
@@ -115,12 +116,12 @@ func effort(ctx context.Context, class intensity.Class, z store.Zones, ceiling i
 	}
 	row := page.Zones(ctx, "", z, ceiling, class, class).Rows[0]
 	list := []ui.Definition{
-		{Term: "How hard", Content: ui.ClassTag(class)},
-		{Term: "Talk test", Detail: row.Talk},
-		{Term: "Effort", Detail: row.Effort},
+		{Term: say.T(ctx, "How hard"), Content: ui.ClassTag(class)},
+		{Term: say.T(ctx, "Talk test"), Detail: row.Talk},
+		{Term: say.T(ctx, "Effort"), Detail: row.Effort},
 	}
 	if row.HeartRate != "" {
-		list = append(list, ui.Definition{Term: "Heart rate", Detail: row.HeartRate})
+		list = append(list, ui.Definition{Term: say.T(ctx, "Heart rate"), Detail: row.HeartRate})
 	}
 	return list
 }
@@ -133,9 +134,12 @@ func fill(ctx context.Context, options []volume.Option) []string {
 		for _, i := range o.Items {
 			items = append(items, fillItem(ctx, i))
 		}
-		text := strings.Join(items, " and ")
+		text := items[0]
+		if len(items) == 2 {
+			text = say.F(ctx, "%s, and %s", items[0], items[1])
+		}
 		if o.Leaves > 0 {
-			text += fmt.Sprintf(" (%d would still be left)", o.Leaves)
+			text = say.F(ctx, "%s (%d would still be left)", text, o.Leaves)
 		}
 		list = append(list, text)
 	}
@@ -143,23 +147,34 @@ func fill(ctx context.Context, options []volume.Option) []string {
 }
 
 func fillItem(ctx context.Context, i volume.Item) string {
-	what := ui.SayClassLow(ctx, i.Class) + " activity"
+	what := anything(ctx, i.Class)
 	if a, err := activity.Find(i.Activity); err == nil {
-		what = a.Name
+		what = page.ActivityShort(ctx, i.Activity)
 		if i.Class != a.Class() {
-			what += ", " + ui.SayClassLow(ctx, i.Class)
+			what = say.F(ctx, "%s (%s)", what, ui.SayClassLow(ctx, i.Class))
 		}
 	}
 	if i.Sessions == 1 {
-		return fmt.Sprintf("%d minutes: %s", i.Minutes, what)
+		return say.F(ctx, "%s: %d minutes", what, i.Minutes)
 	}
-	return fmt.Sprintf("%d times %d minutes: %s", i.Sessions, i.Minutes, what)
+	return say.F(ctx, "%s: %d times %d minutes", what, i.Sessions, i.Minutes)
+}
+
+// anything stands for an activity of a class where the client has no favourite.
+func anything(ctx context.Context, c intensity.Class) string {
+	switch c {
+	case intensity.Light:
+		return say.T(ctx, "Anything easy")
+	case intensity.Vigorous:
+		return say.T(ctx, "Anything vigorous (hard)")
+	}
+	return say.T(ctx, "Anything moderate")
 }
 
 func newSessionLine(ctx context.Context, s store.Session, target volume.Target) sessionLine {
 	var parts []string
 	for _, p := range s.Parts {
-		parts = append(parts, fmt.Sprintf("%s, %d min", page.PartWords(ctx, p), p.Minutes))
+		parts = append(parts, page.ActivityShort(ctx, p.Activity)+", "+ui.SayClassLow(ctx, p.Class)+", "+say.F(ctx, "%d min", p.Minutes))
 	}
 	return sessionLine{
 		Day: say.Day(ctx, s.Day.Time()), What: strings.Join(parts, "; "),
@@ -167,10 +182,19 @@ func newSessionLine(ctx context.Context, s store.Session, target volume.Target) 
 	}
 }
 
+// again is a session in the words of a button.
+func again(ctx context.Context, s store.Session) string {
+	var parts []string
+	for _, p := range s.Parts {
+		parts = append(parts, page.ActivityShort(ctx, p.Activity)+", "+say.F(ctx, "%d min", p.Minutes))
+	}
+	return strings.Join(parts, " + ")
+}
+
 func sessionTable(ctx context.Context, lines []sessionLine) ui.Table {
 	t := ui.Table{
-		Caption: "Sessions of this week", HideCaption: true,
-		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Counts", Number: true}},
+		Caption: say.T(ctx, "Sessions of this week"), HideCaption: true,
+		Columns: []ui.Column{{Label: say.T(ctx, "Day")}, {Label: say.T(ctx, "What")}, {Label: say.T(ctx, "Counts"), Number: true}},
 	}
 	for _, s := range lines {
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{{Text: s.Day}, {Text: s.What}, {Text: s.Counts}}})

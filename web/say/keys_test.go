@@ -19,6 +19,7 @@ import (
 	"brae/domain/activity"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
+	"brae/domain/source"
 	"brae/domain/volume"
 )
 
@@ -87,6 +88,11 @@ func keys(t *testing.T) map[string]string {
 		add("sentences with settings", s.Format)
 	}
 	add("problems of a log", logProblems...)
+	for _, status := range []source.Status{
+		source.Published, source.PublishedSecond, source.FromMemory, source.CommonPractice, source.PracticeSetting, source.ToBeConfirmed,
+	} {
+		add("statuses of sources", string(status))
+	}
 	return all
 }
 

@@ -1,0 +1,85 @@
+package client
+
+import (
+	"context"
+	"slices"
+
+	"brae/domain/clearance"
+	"brae/store"
+	"brae/web/say"
+	"brae/web/ui"
+)
+
+// Holds tells a client in plain words what waits and for whom, each once. The
+// reasons in the record are written for the practice.
+func Holds(ctx context.Context, holds []store.Hold) []ui.Hold {
+	var list []ui.Hold
+	for _, h := range holds {
+		hold := ui.Hold{
+			Sentence: holdSentence(ctx, h.Scope, h.Needs),
+			Next:     say.T(ctx, "You can still log what you do. Your practitioner will tell you when this changes."),
+		}
+		switch h.Scope {
+		case clearance.Vigorous:
+			hold.Cause = say.T(ctx, "If you can talk in whole sentences, it is not too hard.")
+		case clearance.AboveLight:
+			hold.Cause = say.T(ctx, "If you can sing, it is easy enough.")
+		case clearance.All:
+			hold.Cause = say.T(ctx, "Ask how much you may move in your daily life.")
+		}
+		if !slices.Contains(list, hold) {
+			list = append(list, hold)
+		}
+	}
+	return list
+}
+
+func holdSentence(ctx context.Context, scope clearance.Scope, needs clearance.Needs) string {
+	switch needs {
+	case clearance.NeedsPractitioner:
+		switch scope {
+		case clearance.Vigorous:
+			return say.T(ctx, "No hard exercise until your practitioner has spoken with you.")
+		case clearance.AboveLight:
+			return say.T(ctx, "Only easy exercise until your practitioner has spoken with you.")
+		}
+		return say.T(ctx, "No exercise until your practitioner has spoken with you.")
+	case clearance.NeedsStatement:
+		switch scope {
+		case clearance.Vigorous:
+			return say.T(ctx, "No hard exercise until you have been well for a day.")
+		case clearance.AboveLight:
+			return say.T(ctx, "Only easy exercise until you have been well for a day.")
+		}
+		return say.T(ctx, "No exercise until you have been well for a day.")
+	}
+	switch scope {
+	case clearance.Vigorous:
+		return say.T(ctx, "No hard exercise until a doctor has answered.")
+	case clearance.AboveLight:
+		return say.T(ctx, "Only easy exercise until a doctor has answered.")
+	}
+	return say.T(ctx, "No exercise until a doctor has answered.")
+}
+
+// limits are what doctors have limited, for a client to keep to.
+func limits(ctx context.Context, b store.Bounds) []string {
+	var list []string
+	l := b.Limits
+	if l.HeartRate > 0 {
+		list = append(list, say.F(ctx, "Heart rate: never above %d beats a minute.", l.HeartRate))
+	}
+	if l.Effort > 0 {
+		list = append(list, say.F(ctx, "Effort: never above %d of 20.", l.Effort))
+	}
+	if l.Systolic > 0 || l.Diastolic > 0 || l.GlucoseLow > 0 || l.GlucoseHigh > 0 || l.OxygenFloor > 0 {
+		list = append(list, say.T(ctx, "There are limits for what is measured, too. Your practitioner has told you about them."))
+	}
+	if b.SupervisedOnly {
+		list = append(list, say.T(ctx, "Train only when someone from your practice is with you."))
+	}
+	for _, r := range b.Restrictions {
+		list = append(list, r.Says) // in the doctor's own words
+	}
+	return list
+}
