@@ -137,3 +137,10 @@ func reaches(size, threshold float64) Tier {
 func NextTest(last domain.Date, policy Policy) domain.Date {
 	return last.AddDays(7 * policy.RetestWeeks)
 }
+
+// DueAgain returns the day on which a client's last test is due again.
+//
+// Practice rule: practice.
+func DueAgain(last domain.Date, policy Policy) domain.Date {
+	return last.AddDays(7 * policy.RetestDue)
+}

@@ -49,8 +49,8 @@ const (
 // Standing is where somebody stands among people of the same sex and decade of
 // age. Percentile 43.5 means that 43.5 % have less.
 type Standing struct {
-	Percentile float64
-	Word       Word
+	Percentile float64 `json:"percentile"`
+	Word       Word    `json:"word"`
 }
 
 // Shown returns the percentile as a whole number, cut and not rounded, so that it

@@ -26,6 +26,8 @@ type Policy struct {
 	RestingHRReal int     // beats; a smaller change of the resting heart rate is none
 	SameWorkReal  int     // beats; a smaller change at the same work is none
 	RetestWeeks   int     // weeks between two tests
+	RetestDue     int     // weeks after which a test is due again
+	WorkloadSEE   float64 // ml per kg and minute; taken as the error of a maximum whose error is not known
 	GoalVO2       int     // per cent in 12 weeks
 	GoalHR        int     // beats less at the standard walk in 12 weeks
 	GoalWalkM     int     // metres more in six minutes in 12 weeks
@@ -57,6 +59,8 @@ var (
 	restingHRReal = setting("resting_hr_real", "bpm", 5, 3, 10, "A smaller change of the mean resting heart rate of seven mornings is none.", "wilmore1996", "wilmore2001", "huang2005_hr")
 	sameWorkReal  = setting("same_work_real", "bpm", 8, 5, 12, "A smaller change of the heart rate at the same work is none.", "marschall2014")
 	retestWeeks   = setting("retest_weeks", "weeks", 4, 2, 12, "Tests are not repeated sooner than this.")
+	retestDue     = setting("retest_due", "weeks", 12, 4, 52, "A client's last test is due again after so many weeks; the practice is reminded.")
+	workloadSEE   = setting("workload_see", "tenths of ml/kg/min", 50, 30, 60, "Taken as the error of a maximal oxygen uptake whose own error is not known, to work out with which workload to begin.", "kline1987_relative", "jackson1990")
 	goalVO2       = setting("goal_vo2", "per cent", 10, 5, 20, "A beginner's goal for 12 weeks: so much more estimated oxygen uptake, or one of the two other goals.", "qiu2010")
 	goalHR        = setting("goal_hr", "bpm", 8, 5, 15, "A beginner's goal for 12 weeks: so many beats less at the standard walk, or one of the two other goals.", "marschall2014")
 	goalWalk      = setting("goal_walk", "m", 30, 20, 60, "A beginner's goal for 12 weeks: so many metres more in six minutes, or one of the two other goals.", "bohannon2017")
@@ -66,7 +70,7 @@ var (
 var Settings = []source.Setting{
 	ageHigh, heightLow, heightHigh, bmiLow, bmiHigh, exerciseHRLow, countHRLow, stageHRFloor,
 	modelVO2Low, modelBMIHigh, modelAgeHigh, energyHRLow, vo2Probable, vo2Clear, restingHRReal,
-	sameWorkReal, retestWeeks, goalVO2, goalHR, goalWalk,
+	sameWorkReal, retestWeeks, retestDue, workloadSEE, goalVO2, goalHR, goalWalk,
 }
 
 // PolicyFrom returns the settings in use; PolicyFrom(nil) has the defaults.
@@ -91,6 +95,8 @@ func PolicyFrom(v source.Values) Policy {
 		RestingHRReal: v.Of(restingHRReal),
 		SameWorkReal:  v.Of(sameWorkReal),
 		RetestWeeks:   v.Of(retestWeeks),
+		RetestDue:     v.Of(retestDue),
+		WorkloadSEE:   float64(v.Of(workloadSEE)) / 10,
 		GoalVO2:       v.Of(goalVO2),
 		GoalHR:        v.Of(goalHR),
 		GoalWalkM:     v.Of(goalWalk),

@@ -27,18 +27,18 @@ const (
 // Result is what a test tells. A nil figure is one that this test does not give,
 // or that was withheld; the flags say why.
 type Result struct {
-	Test      TestID
-	VO2max    *float64 // ml per kg and minute
-	METs      *float64 // of adults
-	SEE       *float64 // ml per kg and minute, of VO2max for one person
-	Predicted *float64 // m, what healthy people walk
-	Lower     *float64 // m, the lower limit of that
-	Percent   *float64 // of the predicted distance
-	Band      Band     // of a count
-	Norm      *CountNorm
-	Standing  *Standing
-	Flags     []Flag // each once, in the order in which they came up
-	Cites     []source.Key
+	Test      TestID       `json:"test"`
+	VO2max    *float64     `json:"vo2max"`    // ml per kg and minute
+	METs      *float64     `json:"mets"`      // of adults
+	SEE       *float64     `json:"see"`       // ml per kg and minute, of VO2max for one person
+	Predicted *float64     `json:"predicted"` // m, what healthy people walk
+	Lower     *float64     `json:"lower"`     // m, the lower limit of that
+	Percent   *float64     `json:"percent"`   // of the predicted distance
+	Band      Band         `json:"band"`      // of a count
+	Norm      *CountNorm   `json:"norm"`
+	Standing  *Standing    `json:"standing"`
+	Flags     []Flag       `json:"flags"` // each once, in the order in which they came up
+	Cites     []source.Key `json:"sources"`
 }
 
 // Has reports whether the result carries that flag.

@@ -21,6 +21,13 @@ var Rules = []source.Rule{
 
 	rule("test.blunted", "Where a medicine or a device holds the heart rate down, no test that reads it gives an estimate; the readings are kept.", "practice"),
 	rule("test.effort", "A test is offered only up to the ceiling of the day; an all-out test also waits until the person trains at moderate intensity.", "practice"),
+	rule("test.ready", "No test under a hold that covers its effort, without a screening that counts, with readings at rest that rule exercise out, or within a month of unstable angina or a heart attack. A ceiling of vigorous leaves room for an all-out test only while the gate before vigorous work is open.", "practice", "acsm_test_stop", "ats2002"),
+	rule("test.stop", "A test ends at once for chest pain, breathlessness out of proportion, faintness, an unsteady gait, pallor, cramp, a person who asks, or a device that fails.", "acsm_test_stop", "ats2002"),
+	rule("test.peak", "The highest heart rate of a test on a treadmill or a cycle that went to the person's own limit is offered as the measured maximum, with its conditions. It counts only once somebody has entered it in the intake.", "practice"),
+	rule("test.best_of_day", "Of two results of one test on a day the better one counts.", "common_practice", "holland2014", "kline1987"),
+	rule("test.retest", "A client's last test is due again after the weeks that the practice has set.", "practice"),
+	rule("workload", "Work for a class: the oxygen uptake at the edges of the class, in per cent of the oxygen uptake reserve, put into the equation of the work the other way round, and cut to the work that the equation was made for.", "garber2011", "acsm_equations", "acsm_ranges", "acsm_conditions"),
+	rule("workload.start", "To begin with, the lower edge of the class as if the maximum were lower by its standard error and the work took 7 per cent more: lower than the range, and checked by the talk test.", "practice", "acsm_conditions", "cdc_talk"),
 	rule("test.rockport", "One-mile walk, 30 to 69 years: 132.853 - 0.0769 x lb - 0.3877 x age + 6.315 (men) - 3.2649 x minutes - 0.1565 x heart rate, error 5.0; in litres 6.9652 + 0.0091 x lb - 0.0257 x age + 0.5955 (men) - 0.2240 x minutes - 0.0115 x heart rate, error 0.355. It reads low below 30 years.", "kline1987", "kline1987_relative", "keller2002"),
 	rule("test.run_1_5_mile", "1.5-mile run: 3.5 + 483 / minutes. In students 88.02 - 0.1656 x kg - 2.76 x minutes + 3.716 (men), error 3.9.", "acsm_run", "george1993", "george1993_run"),
 	rule("test.cooper", "Twelve-minute run: (metres - 504.9) / 44.73; it reads low below 1600 m.", "cooper1968"),

@@ -8,9 +8,11 @@ import (
 // CountNorm is what is known of a count among people of the same age and sex. A 0
 // stands for what is not known, or for a band without an upper end.
 type CountNorm struct {
-	Low, High   int // of the middle half of people; of a band, its ends
-	Mean, SD    int
-	Independent int // the count of people who stay independent into very old age
+	Low         int `json:"low"` // of the middle half of people; of a band, its ends
+	High        int `json:"high"`
+	Mean        int `json:"mean"`
+	SD          int `json:"sd"`
+	Independent int `json:"independent"` // the count of people who stay independent into very old age
 }
 
 // youngest and oldest are the ages of the norms of older adults.

@@ -313,4 +313,9 @@ var fitness = []Citation{
 		Address: "https://journals.lww.com/acsm-msse/Fulltext/2017/04000/Comparison_of_Measures_of_Maximal_and_Submaximal.12.aspx",
 		Note:    "20 to 40 per cent do not exceed the error of measurement.",
 	},
+	{
+		Key: "acsm_test_stop", Topic: TopicFitness, Status: FromMemory,
+		Text: "American College of Sports Medicine, Guidelines for Exercise Testing and Prescription: when not to begin an exercise test and when to stop it.",
+		Note: "In our words and from memory; heart rate and blood pressure are taken at rest before every test.",
+	},
 }
