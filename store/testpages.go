@@ -38,11 +38,7 @@ func (s *Store) Tests(ctx context.Context, actor Actor, client uuid.UUID) (Tests
 		}
 		p.Series = t.series(p.All)
 		p.Due = t.testDue(p.All)
-		person, err := t.tested(ctx, p.Client)
-		if err != nil {
-			return err
-		}
-		ready, err := t.readiness(ctx, p.Client, t.today, person)
+		ready, err := t.readiness(ctx, p.Client, t.today)
 		if err != nil {
 			return err
 		}
@@ -111,14 +107,18 @@ func (s *Store) TestForm(ctx context.Context, actor Actor, client uuid.UUID, id 
 		if person.Screening != nil {
 			f.WeightKg = float64(person.Screening.Input.WeightTenths) / 10
 			f.HeightCm = float64(person.Screening.Input.HeightTenths) / 10
-			zones, err := t.zones(f.Client, *person.Screening, "")
+			file, err := t.clearanceFile(ctx, client)
+			if err != nil {
+				return err
+			}
+			zones, err := t.zones(f.Client, *person.Screening, file.bounds(), "")
 			if err != nil {
 				return err
 			}
 			f.MaxHR = int(heartrate.Milli(zones.Max).Nearest())
 		}
 		if f.Corrects == nil {
-			if f.Bars, err = t.bars(ctx, f.Client, f.Test, t.today, person, nil); err != nil {
+			if f.Bars, err = t.bars(ctx, f.Client, f.Test, t.today, nil); err != nil {
 				return err
 			}
 		}
@@ -265,20 +265,13 @@ func (s *Store) Workload(ctx context.Context, actor Actor, client uuid.UUID, in 
 
 func (p *WorkloadPage) load(ctx context.Context, t *tx, in WorkloadInput) (err error) {
 	id := p.Client.ID
-	if p.Holds, err = t.openHolds(ctx, id); err != nil {
+	f, err := t.clearanceFile(ctx, id)
+	if err != nil {
 		return err
 	}
-	if p.Ceiling, err = t.ceiling(ctx, id, p.Holds); err != nil {
-		return err
-	}
-	if p.Ceiling >= intensity.Vigorous {
-		gate, err := t.vigorousGate(ctx, id, p.Holds)
-		if err != nil {
-			return err
-		}
-		if !gate.Allow {
-			p.Ceiling = intensity.Moderate
-		}
+	p.Holds, p.Ceiling = f.Holds, f.Ceiling()
+	if p.Ceiling >= intensity.Vigorous && !f.Gate(t.today).Allow {
+		p.Ceiling = intensity.Moderate
 	}
 	prescribed, err := t.prescriptionInForce(ctx, id)
 	if err != nil {
@@ -294,11 +287,10 @@ func (p *WorkloadPage) load(ctx context.Context, t *tx, in WorkloadInput) (err e
 	if prescribed != nil {
 		p.HRTop = prescribed.Zones.Ceiling
 	}
-	newest, err := t.newestScreening(ctx, id)
-	if err != nil {
-		return err
+	if limit := heartrate.BPM(f.Clearance.Limits.HeartRate); limit != 0 && (p.HRTop == 0 || limit < p.HRTop) {
+		p.HRTop = limit
 	}
-	if newest != nil && newest.Input.WeightTenths > 0 {
+	if newest := f.Screening; newest != nil && newest.Input.WeightTenths > 0 {
 		p.Aim.WeightKg = new(float64(newest.Input.WeightTenths) / 10)
 	}
 	if in.WeightKg != nil {

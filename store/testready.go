@@ -4,13 +4,13 @@ import (
 	"context"
 	"errors"
 
-	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/fitness"
 	"brae/domain/heartrate"
+	"brae/domain/intake"
 	"brae/domain/intensity"
 	"brae/domain/medicine"
 	"brae/domain/screening"
@@ -55,7 +55,7 @@ func (p tested) vitals(c fitness.Conditions) screening.Vitals {
 // readiness returns what bears on a test on a day. A test of an earlier day is
 // judged by the holds and the screening of that day, so that a late entry is
 // neither barred by what came after nor a way around what stood before.
-func (t *tx) readiness(ctx context.Context, c Client, on domain.Date, person tested) (fitness.Readiness, error) {
+func (t *tx) readiness(ctx context.Context, c Client, on domain.Date) (fitness.Readiness, error) {
 	r := fitness.Readiness{RestCeiling: intensity.NearMaximal}
 	prescribed, err := t.prescriptionInForce(ctx, c.ID)
 	if err != nil {
@@ -65,33 +65,35 @@ func (t *tx) readiness(ctx context.Context, c Client, on domain.Date, person tes
 	if prescribed != nil {
 		class = prescribed.Class
 	}
-	if on != t.today {
-		return r, t.readyOn(ctx, c, on, class, &r)
+	f, err := t.clearanceFile(ctx, c.ID)
+	if err != nil {
+		return r, err
 	}
-	s := person.Screening
-	if s == nil {
+	if on != t.today {
+		return r, t.readyOn(ctx, &f, on, class, &r)
+	}
+	if f.Screening == nil {
 		return r, nil
 	}
-	r.Stage = fitness.StageReached(class, s.Decision.Regular, s.Input.Activity.Class)
-	r.Screened = t.counts(s.DecidedOn, on)
-	holds, err := t.openHolds(ctx, c.ID)
-	if err != nil {
-		return r, err
-	}
-	for _, h := range holds {
-		r.Holds = append(r.Holds, h.Reason)
-	}
-	if r.Ceiling, err = t.ceiling(ctx, c.ID, holds); err != nil {
-		return r, err
-	}
-	gate, err := t.vigorousGate(ctx, c.ID, holds)
-	if err != nil {
-		return r, err
-	}
+	r.Stage = fitness.StageReached(class, f.Screening.Decision.Regular, f.Screening.Input.Activity.Class)
+	r.Screened = t.counts(f.Screening.DecidedOn, on)
+	r.Holds = reasonsOf(f.Holds)
+	r.Ceiling = f.Ceiling()
+	gate := f.Gate(t.today) // who does the test signs it off
 	r.Vigorous, r.WhyNot = gate.Allow, gate.First.Says
+	r.HRLimit = f.Clearance.Limits.HeartRate
 	draft, err := t.draft(ctx, c.ID)
 	r.Unfinished = draft.Version > 0
 	return r, err
+}
+
+// reasonsOf are the reasons of holds.
+func reasonsOf(holds []Hold) []string {
+	var reasons []string
+	for _, h := range holds {
+		reasons = append(reasons, h.Reason)
+	}
+	return reasons
 }
 
 // counts reports whether a screening still counts on a day.
@@ -100,38 +102,30 @@ func (t *tx) counts(decided, on domain.Date) bool {
 }
 
 // readyOn is readiness on an earlier day.
-func (t *tx) readyOn(ctx context.Context, c Client, on domain.Date, class intensity.Class, r *fitness.Readiness) error {
+func (t *tx) readyOn(ctx context.Context, f *clearanceFile, on domain.Date, class intensity.Class, r *fitness.Readiness) error {
 	rows, _ := t.Query(ctx, `
-		SELECT s.id, s.decided_on, s.answers, s.input, s.decision, s.created_at, a.name AS created_by
-		FROM screenings s JOIN accounts a ON a.id = s.created_by
-		WHERE s.client_id = $1 AND s.decided_on <= $2 ORDER BY s.created_at DESC LIMIT 1`, c.ID, on)
-	s, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Screening])
+		SELECT decided_on, input, decision FROM screenings
+		WHERE client_id = $1 AND decided_on <= $2 ORDER BY created_at DESC LIMIT 1`, f.Client, on)
+	s, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[struct {
+		DecidedOn domain.Date
+		Input     intake.Record
+		Decision  screening.Decision
+	}])
 	if errors.Is(err, pgx.ErrNoRows) {
 		return nil
 	}
 	if err != nil {
 		return err
 	}
-	r.Screened, r.Ceiling = t.counts(s.DecidedOn, on), s.Decision.CeilingNow
-	r.Stage = fitness.StageReached(class, s.Decision.Regular, s.Input.Activity.Class)
-	holds, err := t.holdsOn(ctx, c.ID, on)
-	if err != nil {
-		return err
+	r.Screened, r.Stage = t.counts(s.DecidedOn, on), fitness.StageReached(class, s.Decision.Regular, s.Input.Activity.Class)
+	var open []Hold
+	for _, h := range f.All {
+		if !h.OpenedOn.After(on) && (h.Released == nil || !domain.DateOf(h.Released.At, t.practice.Location).Before(on)) {
+			open = append(open, h)
+		}
 	}
-	for _, h := range holds {
-		r.Holds = append(r.Holds, h.Reason)
-	}
-	r.Ceiling = min(r.Ceiling, widest(holds).Ceiling())
-	r.Vigorous = r.Ceiling >= intensity.Vigorous
+	r.Holds = reasonsOf(open)
+	r.Ceiling = min(s.Decision.CeilingNow, widest(open).Ceiling())
+	r.Vigorous = true // the gate of that day is not kept; its holds are
 	return nil
-}
-
-// holdsOn returns the holds that were open on some part of an earlier day.
-func (t *tx) holdsOn(ctx context.Context, client uuid.UUID, on domain.Date) ([]Hold, error) {
-	rows, _ := t.Query(ctx, `
-		SELECT id, scope, cause, rule, reason, opened_at FROM holds
-		WHERE client_id = @client AND (opened_at AT TIME ZONE @zone)::date <= @on
-			AND (released_at IS NULL OR (released_at AT TIME ZONE @zone)::date >= @on)
-		ORDER BY opened_at, id`, pgx.NamedArgs{"client": client, "on": on, "zone": t.practice.Zone})
-	return pgx.CollectRows(rows, pgx.RowToStructByName[Hold])
 }

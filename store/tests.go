@@ -211,7 +211,7 @@ func (t *tx) judgeTest(ctx context.Context, c Client, test fitness.Test, in Test
 	if problems["on"] == "" {
 		// What is corrected was done: nothing bars telling it right.
 		if in.Corrects == uuid.Nil {
-			if bars, err := t.bars(ctx, c, test, in.On, person, nil); err != nil {
+			if bars, err := t.bars(ctx, c, test, in.On, nil); err != nil {
 				return fitness.Result{}, err
 			} else if len(bars) > 0 {
 				return fitness.Result{}, fmt.Errorf("%w: %s", domain.ErrHeld, bars[0])
@@ -249,7 +249,7 @@ func (t *tx) restBars(ctx context.Context, c Client, test fitness.Test, in TestI
 	if err != nil {
 		return nil // what cannot be is told by the conditions, in their words
 	}
-	bars, err := t.bars(ctx, c, test, in.On, person, &found)
+	bars, err := t.bars(ctx, c, test, in.On, &found)
 	if err != nil {
 		return err
 	}
@@ -301,8 +301,8 @@ func (s *Store) MarkTestError(ctx context.Context, actor Actor, client, id uuid.
 
 // bars returns why a test must not be done on a day, with readings at rest if they
 // were taken.
-func (t *tx) bars(ctx context.Context, c Client, test fitness.Test, on domain.Date, person tested, rest *screening.Assessment) ([]string, error) {
-	r, err := t.readiness(ctx, c, on, person)
+func (t *tx) bars(ctx context.Context, c Client, test fitness.Test, on domain.Date, rest *screening.Assessment) ([]string, error) {
+	r, err := t.readiness(ctx, c, on)
 	if err != nil {
 		return nil, err
 	}

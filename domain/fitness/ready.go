@@ -14,6 +14,7 @@ type Readiness struct {
 	Holds        []string        // why holds are open, in words
 	Vigorous     bool            // the gate before vigorous work is open
 	WhyNot       string          // why it is not, in a sentence
+	HRLimit      int             // bpm, a doctor's limit; 0 is none
 	Stage        intensity.Class // that training has reached
 	Unfinished   bool            // an intake is under way: its answers may say something else
 	RestCeiling  intensity.Class // what the readings at rest leave open; NearMaximal without readings
@@ -57,6 +58,9 @@ func (t Test) Bars(r Readiness) []string {
 			bars = append(bars, "On hold: "+hold)
 		}
 		bars = append(bars, fmt.Sprintf("The test asks for %s effort; %s.", words(t.Effort), ceilingWords(ceiling)))
+	}
+	if t.Maximal && r.HRLimit > 0 {
+		bars = append(bars, fmt.Sprintf("A doctor's limit of %d beats a minute rules an all-out test out.", r.HRLimit))
 	}
 	if t.Effort > r.RestCeiling {
 		bars = append(bars, r.RestFindings...)
