@@ -179,34 +179,41 @@ func (s *Store) SignPrescription(ctx context.Context, actor Actor, client uuid.U
 	if err := in.check().Err(); err != nil {
 		return uuid.Nil, fmt.Errorf("sign prescription for client %s: %w", client, err)
 	}
-	id := newID()
-	err := s.change(ctx, actor, func(t *tx) error {
-		d, err := t.prescriptionDraft(ctx, client, in.Equation)
-		if err != nil {
-			return err
-		}
-		version := 1
-		if d.Before != nil {
-			version = d.Before.Version + 1
-		}
-		if version != in.Version+1 {
-			return domain.ErrConflict
-		}
-		if err := d.file.mayDo(in.Class, t.today); err != nil {
-			return err
-		}
-		if _, err := t.Exec(ctx, `
-			INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session,
-				activities, target, target_light, note, zones, signed_at, signed_by)
-			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
-			id, client, version, d.Screening.ID, in.Class, in.SessionsPerWeek, in.MinutesPerSession,
-			strings.TrimSpace(in.Activities), in.TargetMinutes, in.TargetLight, strings.TrimSpace(in.Note), d.Zones, t.now, actor.ID); err != nil {
-			return err
-		}
-		return t.audit(ctx, "prescription.sign", client, "prescription/"+id.String(), map[string]any{"version": version})
+	var id uuid.UUID
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		id, err = t.signPrescription(ctx, client, in)
+		return err
 	})
 	if err != nil {
 		return uuid.Nil, fmt.Errorf("sign prescription for client %s: %w", client, err)
 	}
 	return id, nil
+}
+
+// signPrescription is SignPrescription within a change.
+func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in PrescriptionInput) (uuid.UUID, error) {
+	id := newID()
+	d, err := t.prescriptionDraft(ctx, client, in.Equation)
+	if err != nil {
+		return uuid.Nil, err
+	}
+	version := 1
+	if d.Before != nil {
+		version = d.Before.Version + 1
+	}
+	if version != in.Version+1 {
+		return uuid.Nil, domain.ErrConflict
+	}
+	if err := d.file.mayDo(in.Class, t.today); err != nil {
+		return uuid.Nil, err
+	}
+	if _, err := t.Exec(ctx, `
+		INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session,
+			activities, target, target_light, note, zones, signed_at, signed_by)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
+		id, client, version, d.Screening.ID, in.Class, in.SessionsPerWeek, in.MinutesPerSession,
+		strings.TrimSpace(in.Activities), in.TargetMinutes, in.TargetLight, strings.TrimSpace(in.Note), d.Zones, t.now, t.actor.ID); err != nil {
+		return uuid.Nil, err
+	}
+	return id, t.audit(ctx, "prescription.sign", client, "prescription/"+id.String(), map[string]any{"version": version})
 }

@@ -10,6 +10,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/plan"
 	"brae/domain/volume"
 )
 
@@ -29,6 +30,7 @@ type ReviewLine struct {
 	LastDay      domain.Date   // of the last logged session; zero if there is none
 	Silent       bool          // has logged nothing for longer than the practice lets pass
 	Weeks        []ReviewWeek  // the last eight, oldest first, this week last; only of chosen lines
+	Status       plan.Status   // how the client stands with the plan; only of chosen lines
 }
 
 // ReviewWeek is a week of a client in the review.
@@ -94,6 +96,9 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor, choose func([]Revie
 		}
 		review.Chosen = choose(slices.Clone(review.Lines))
 		if err := t.reviewWeeks(ctx, review.Week, review.Chosen); err != nil {
+			return err
+		}
+		if err := t.reviewStatus(ctx, review.Chosen); err != nil {
 			return err
 		}
 		return t.audit(ctx, "review.view", uuid.Nil, "review/"+review.Week.String(), map[string]any{"clients": len(list)})
@@ -180,4 +185,26 @@ func totals(light, moderate, vigorous int) volume.Totals {
 		Light: light, Moderate: moderate, Vigorous: vigorous,
 		ModerateEquivalent: moderate + volume.VigorousWorth*vigorous,
 	}
+}
+
+// reviewStatus adds how clients stand to some lines. What is open to them is read
+// off the stored holds; the record's own page looks at
+// what doctors have decided since, too.
+func (t *tx) reviewStatus(ctx context.Context, lines []ReviewLine) error {
+	ids := make([]uuid.UUID, len(lines))
+	for i, l := range lines {
+		ids[i] = l.ID
+	}
+	courses, err := t.courses(ctx, ids)
+	if err != nil {
+		return err
+	}
+	policy := plan.PolicyFrom(t.settings)
+	for i, l := range lines {
+		if c := courses[l.ID]; c != nil {
+			c.Ceiling = l.Hold.Ceiling()
+			lines[i].Status = c.Stand(policy).Status
+		}
+	}
+	return nil
 }

@@ -141,8 +141,10 @@ func (s *Store) LogSession(ctx context.Context, actor Actor, client uuid.UUID, i
 		if alarm, err := t.report(ctx, client, in.alarmID(client)); err == nil {
 			before = &alarm
 		}
-		logged.Triage, err = t.sortSession(ctx, logged.Session, before)
-		return err
+		if logged.Triage, err = t.sortSession(ctx, logged.Session, before); err != nil {
+			return err
+		}
+		return t.watchDrift(ctx, logged.Session)
 	})
 	if err != nil && !errors.Is(err, errStoredBefore) {
 		return LoggedSession{Triage: s.alarm(ctx, actor, client, in, err)}, fmt.Errorf("log session %s for client %s: %w", in.ID, client, err)

@@ -20,6 +20,7 @@ type Policy struct {
 	// Status.
 	WindowDays, Adherence, ReadyOf, ReadySessions, ReadyEffort, ReadyEffortVigorous, ReadyBand int
 	TooHardOf, TooHardSessions, TooHardEffort, TooHardEffortVigorous                           int
+	DriftOf, DriftSessions                                                                     int
 	SteadyWeeks, NoGainWeeks, ReserveStep                                                      int
 
 	// Breaks.

@@ -24,6 +24,7 @@ func TestSettings(t *testing.T) {
 		"plan.window_days": {14, 7, 28}, "plan.adherence": {80, 50, 100}, "plan.ready_of": {4, 2, 10}, "plan.ready_sessions": {3, 2, 10},
 		"plan.ready_effort": {11, 8, 13}, "plan.ready_effort_vigorous": {13, 11, 15}, "plan.ready_band": {25, 0, 100},
 		"plan.too_hard_of": {3, 2, 10}, "plan.too_hard_sessions": {2, 1, 10}, "plan.too_hard_effort": {15, 14, 17}, "plan.too_hard_effort_vigorous": {18, 16, 20},
+		"plan.drift_of": {5, 3, 10}, "plan.drift_sessions": {4, 2, 10},
 		"plan.steady_weeks": {4, 2, 12}, "plan.no_gain_weeks": {8, 4, 26}, "plan.reserve_step": {5, 1, 10},
 		"plan.break_resume": {7, 3, 10}, "plan.break_one": {14, 8, 21}, "plan.break_two": {28, 15, 42},
 		"plan.cut_one": {25, 10, 50}, "plan.cut_two": {50, 25, 75}, "plan.back_weeks_one": {1, 1, 6}, "plan.back_weeks": {2, 1, 6},

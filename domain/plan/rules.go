@@ -67,6 +67,11 @@ var Rules = []source.Rule{
 		Cites: []source.Key{"toronto_rehab", "getp10", "practice"},
 	},
 	{
+		ID: "plan.drift", Topic: source.TopicPlan,
+		Says:  "Where talk test and heart rate differ the same way in 4 of the last 5 sessions with both, a new resting heart rate is asked for.",
+		Cites: []source.Key{"practice"},
+	},
+	{
 		ID: "plan.break", Topic: source.TopicPlan,
 		Says: "After up to 7 days without a session the plan goes on; up to 14, one rung lower or a quarter less time; up to 28, two rungs " +
 			"lower or half the time and one class easier, for 2 weeks; after that from the start, with screening and tests again. " +

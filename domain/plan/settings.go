@@ -160,6 +160,14 @@ var entries = []entry{
 		Key: "plan.too_hard_effort_vigorous", Unit: "on 6-20", Default: 18, Low: 16, High: 20, Cites: []source.Key{"garber2011", "practice"},
 		Says: "A session with vigorous work was too hard from this perceived exertion.",
 	}},
+	{func(p *Policy) *int { return &p.DriftOf }, source.Setting{
+		Key: "plan.drift_of", Unit: "sessions", Default: 5, Low: 3, High: 10, Cites: []source.Key{"practice"},
+		Says: "Whether talk test and heart rate agree is judged by this many last sessions with both.",
+	}},
+	{func(p *Policy) *int { return &p.DriftSessions }, source.Setting{
+		Key: "plan.drift_sessions", Unit: "sessions", Default: 4, Low: 2, High: 10, Cites: []source.Key{"practice"},
+		Says: "If they differ the same way in this many of them, a new resting heart rate is asked for.",
+	}},
 	{func(p *Policy) *int { return &p.SteadyWeeks }, source.Setting{
 		Key: "plan.steady_weeks", Unit: "weeks", Default: 4, Low: 2, High: 12, Cites: []source.Key{"practice"},
 		Says: "Ready for this many weeks without a change is steady too long.",

@@ -29,6 +29,11 @@ type Log struct {
 	HeartRate int            // mean in beats per minute; 0 if not recorded
 	Low, High int            // the target range that day in beats per minute; 0 without one
 	Reported  bool           // something that a practitioner must look at
+
+	// Compared says that there was both a heart rate on a valid basis and what it
+	// felt like, and Pattern how the two stood to each other.
+	Compared bool
+	Pattern  intensity.Pattern
 }
 
 // Record is what the status is judged by.

@@ -1,0 +1,346 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/intensity"
+	"brae/domain/plan"
+	"brae/domain/rulebook"
+	"brae/domain/volume"
+)
+
+// Progress is how a client stands with the plan, and the step to suggest.
+type Progress struct {
+	Client       Client
+	Today        domain.Date
+	Week         domain.Date // first day of this week
+	Plan         *Plan       // in force; nil without one
+	Prescription *Prescription
+	Ceiling      intensity.Class // hardest class that may be planned now
+	Holds        []Hold
+	Pauses       []Pause
+	Dose         plan.Dose // of now
+	Next         plan.Dose // that the plan has for the week in which a step would begin
+	Standing     plan.Standing
+	Course       plan.Course
+	Steps        []Step // answered ones, the newest first
+
+	file clearanceFile
+}
+
+// Offered reports whether there is something to accept: a step, or the same week
+// once more where the plan would go on.
+func (p Progress) Offered() bool {
+	s := p.Standing
+	return s.Step.To.Sessions > 0 && (s.Step.To != p.Dose || s.Status == plan.Behind && p.Next != p.Dose)
+}
+
+// Beyond reports whether a dose asks for more than is prescribed, so that a new
+// prescription has to be signed with it.
+func (p Progress) Beyond(d plan.Dose) bool {
+	pr := p.Prescription
+	return pr != nil && (d.Hardest() > pr.Class || d.Sessions > pr.SessionsPerWeek || d.Minutes > pr.MinutesPerSession)
+}
+
+// Begins is the first day of the week from which a dose holds: more than now from
+// the next week on, so that nobody finds the target raised in the middle of a
+// week, and less at once.
+func (p Progress) Begins(d plan.Dose) domain.Date {
+	if p.Today == p.Week || d != p.Dose && !more(p.Dose, d) {
+		return p.Week
+	}
+	return p.Week.AddDays(7)
+}
+
+func more(a, b plan.Dose) bool {
+	return b.Hardest() > a.Hardest() || b.Sessions > a.Sessions || b.Minutes > a.Minutes || b.Vigorous > a.Vigorous
+}
+
+// Step is an answered suggestion.
+type Step struct {
+	ID         uuid.UUID
+	Week       domain.Date
+	Status     plan.Status
+	Reasons    []plan.Reason
+	Suggestion plan.Suggestion
+	Answer     string
+	Word       string
+	Version    int // of the plan that was signed with it; 0 if none was
+	DecidedAt  time.Time
+	By         string
+}
+
+// The answers to a suggestion.
+const (
+	StepAccepted = "accepted"
+	StepChanged  = "changed"
+	StepDeclined = "declined"
+)
+
+// ProgressOf returns how a client stands.
+func (s *Store) ProgressOf(ctx context.Context, actor Actor, client uuid.UUID) (Progress, error) {
+	if !actor.Role.Staff() {
+		return Progress{}, domain.ErrForbidden
+	}
+	var p Progress
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		c, err := t.client(ctx, client)
+		if err != nil {
+			return err
+		}
+		if p, err = t.progress(ctx, c); err != nil {
+			return err
+		}
+		return t.audit(ctx, "progress.view", client, "client/"+client.String(), nil)
+	})
+	if err != nil {
+		return Progress{}, fmt.Errorf("progress of client %s: %w", client, err)
+	}
+	return p, nil
+}
+
+// progress loads how a client stands. Without a prescription the course is empty.
+func (t *tx) progress(ctx context.Context, c Client) (p Progress, err error) {
+	p.Client, p.Today, p.Week = c, t.today, t.today.Week(t.practice.WeekStart)
+	if p.Plan, err = t.planInForce(ctx, c.ID); err != nil {
+		return p, err
+	}
+	if p.Prescription, err = t.prescriptionInForce(ctx, c.ID); err != nil {
+		return p, err
+	}
+	if p.file, err = t.clearanceFile(ctx, c.ID); err != nil {
+		return p, err
+	}
+	if p.Pauses, err = t.pauses(ctx, c.ID); err != nil {
+		return p, err
+	}
+	if p.Steps, err = t.steps(ctx, c.ID); err != nil {
+		return p, err
+	}
+	p.Holds, p.Ceiling = p.file.Holds, p.file.Ceiling()
+	gate := p.file.Gate(t.today) // who accepts a step signs it off
+	if !gate.Allow {
+		p.Ceiling = min(p.Ceiling, intensity.Moderate)
+	}
+	all, err := t.courses(ctx, []uuid.UUID{c.ID})
+	if err != nil {
+		return p, err
+	}
+	if course := all[c.ID]; course != nil {
+		p.Course = *course
+	}
+	p.Course.Today, p.Course.Ceiling, p.Course.SignedOff = t.today, p.Ceiling, t.today
+	p.Course.ScreeningValid = !slices.ContainsFunc(gate.Reasons, func(r clearance.GateReason) bool { return r.Rule == "gate.screening" })
+	policy := plan.PolicyFrom(t.settings)
+	p.Standing = p.Course.Stand(policy)
+	if n := len(p.Course.Weeks); n > 0 {
+		p.Dose = p.Course.Weeks[n-1].Dose
+		p.Next = p.Dose
+	}
+	if p.Plan != nil {
+		if w, ok := p.Plan.Week(p.Begins(p.Dose)); ok {
+			p.Next = w.Dose
+		}
+	}
+	return p, nil
+}
+
+// steps returns the answered suggestions of a client, the newest first.
+func (t *tx) steps(ctx context.Context, client uuid.UUID) ([]Step, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT s.id, s.week, s.status, s.reasons, s.suggestion, s.answer, s.word, coalesce(p.version, 0) AS version, s.decided_at, a.name AS by
+		FROM progress_steps s JOIN accounts a ON a.id = s.decided_by LEFT JOIN plans p ON p.id = s.new_plan_id
+		WHERE s.client_id = $1 ORDER BY s.decided_at DESC, s.id LIMIT 100`, client)
+	return pgx.CollectRows(rows, pgx.RowToStructByName[Step])
+}
+
+// StepAnswer is what a practitioner answers to a suggestion.
+type StepAnswer struct {
+	ID        uuid.UUID // made with the form: sent twice, it is stored once
+	Version   int       // of the plan that the form was shown with; 0 without one
+	Suggested plan.Dose // that the form showed
+	Answer    string
+	To        plan.Dose // of a changed one
+	Word      string    // why; needed unless the suggestion is accepted as it is
+	Sign      bool      // sign a new prescription, where the dose is beyond the one in force
+	Confirmed bool      // the practitioner has said that the warnings are wanted
+}
+
+// AnswerStep records the answer to a suggestion, and signs what follows from it:
+// the next version of the plan and, where the dose is beyond what is prescribed,
+// of the prescription. It returns [domain.Problems] for what is wrong,
+// [domain.ErrHeld] for work above what is allowed now, [domain.Doubts] for
+// warnings that have to be confirmed, and [domain.ErrConflict] if the suggestion
+// is no longer the same.
+func (s *Store) AnswerStep(ctx context.Context, actor Actor, client uuid.UUID, in StepAnswer) error {
+	err := s.change(ctx, actor, func(t *tx) error {
+		c, err := t.lockClient(ctx, client, true)
+		if err != nil {
+			return err
+		}
+		p, err := t.progress(ctx, c)
+		if err != nil {
+			return err
+		}
+		for _, step := range p.Steps {
+			if step.ID == in.ID {
+				return errStoredBefore
+			}
+		}
+		if err := in.check(p); err != nil {
+			return err
+		}
+		return t.answerStep(ctx, p, in)
+	})
+	if err != nil && !errors.Is(err, errStoredBefore) {
+		return fmt.Errorf("answer a step of client %s: %w", client, err)
+	}
+	return nil
+}
+
+func (in StepAnswer) check(p Progress) error {
+	var problems domain.Problems
+	version := 0
+	if p.Plan != nil {
+		version = p.Plan.Version
+	}
+	if p.Prescription == nil || version != in.Version || in.Answer != StepChanged && in.Suggested != p.Standing.Step.To {
+		return domain.ErrConflict
+	}
+	if in.ID == uuid.Nil {
+		problems.Add("id", "The form was incomplete. Load the page again.")
+	}
+	switch in.Answer {
+	case StepAccepted:
+		if !p.Offered() {
+			problems.Add("answer", "There is no step to accept. Change the plan instead.")
+		}
+	case StepChanged, StepDeclined:
+		if strings.TrimSpace(in.Word) == "" {
+			problems.Add("word", "Say why in a few words.")
+		}
+	default:
+		problems.Add("answer", "Choose an answer.")
+	}
+	if utf8.RuneCountInString(in.Word) > 500 {
+		problems.Add("word", "Use 500 characters at most.")
+	}
+	return problems.Err()
+}
+
+func (t *tx) answerStep(ctx context.Context, p Progress, in StepAnswer) error {
+	var signed, prescription uuid.UUID
+	to := p.Standing.Step.To
+	if in.Answer == StepChanged {
+		to = in.To
+	}
+	if in.Answer != StepDeclined {
+		var err error
+		if signed, prescription, err = t.takeStep(ctx, p, in, to); err != nil {
+			return err
+		}
+	}
+	var before uuid.UUID
+	if p.Plan != nil {
+		before = p.Plan.ID
+	}
+	reasons := p.Standing.Reasons
+	if reasons == nil {
+		reasons = []plan.Reason{}
+	}
+	if _, err := t.Exec(ctx, `
+		INSERT INTO progress_steps (id, client_id, week, plan_id, status, reasons, suggestion, rule_set, answer, word,
+			new_plan_id, prescription_id, decided_at, decided_by)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
+		in.ID, p.Client.ID, p.Week, orNull(before), string(p.Standing.Status), reasons, p.Standing.Step, rulebook.Version,
+		in.Answer, strings.TrimSpace(in.Word), orNull(signed), orNull(prescription), t.now, t.actor.ID); err != nil {
+		return err
+	}
+	return t.audit(ctx, "progress.answer", p.Client.ID, "step/"+in.ID.String(), map[string]any{
+		"answer": in.Answer, "status": string(p.Standing.Status), "step": string(p.Standing.Step.Step),
+	})
+}
+
+// takeStep signs the plan that follows from a step, and a prescription if it is
+// beyond the one in force.
+func (t *tx) takeStep(ctx context.Context, p Progress, in StepAnswer, to plan.Dose) (signed, prescription uuid.UUID, err error) {
+	if err := plan.CheckWeeks([]plan.Week{plan.WeekOf(1, to)}, p.Ceiling, plan.PolicyFrom(t.settings)); err != nil {
+		return uuid.Nil, uuid.Nil, err
+	}
+	if p.Beyond(to) {
+		if !in.Sign {
+			return uuid.Nil, uuid.Nil, domain.Problems{"sign": "This is more than is prescribed. Sign the new prescription with it."}
+		}
+		if prescription, err = t.prescribe(ctx, p, to); err != nil {
+			return uuid.Nil, uuid.Nil, err
+		}
+	}
+	next := p.after(to, plan.PolicyFrom(t.settings), volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes)
+	next.Version, next.Reason, next.Confirmed = in.Version, in.Word, in.Confirmed || in.Answer == StepAccepted
+	signed, err = t.savePlan(ctx, p.Client.ID, next, p.file)
+	return signed, prescription, err
+}
+
+// prescribe signs a prescription like the one in force, with another dose.
+func (t *tx) prescribe(ctx context.Context, p Progress, to plan.Dose) (uuid.UUID, error) {
+	pr, week := p.Prescription, plan.WeekOf(1, to)
+	target := week.Target()
+	in := PrescriptionInput{
+		Version: pr.Version, Class: to.Hardest(), SessionsPerWeek: to.Sessions, MinutesPerSession: to.Minutes,
+		Activities: pr.Activities, TargetMinutes: target.Minutes, TargetLight: target.Light, Note: pr.Note, Equation: pr.Zones.Equation,
+	}
+	if err := in.check().Err(); err != nil {
+		return uuid.Nil, err
+	}
+	return t.signPrescription(ctx, p.Client.ID, in)
+}
+
+// after returns the plan from the week on in which a dose begins.
+func (p Progress) after(to plan.Dose, policy plan.Policy, goal int) PlanInput {
+	in := PlanInput{Starts: p.Begins(to), Goal: goal, Origin: FromStep}
+	var ahead []plan.Week
+	if p.Plan != nil {
+		in.Goal, in.Preset = p.Plan.Goal, p.Plan.Preset
+		ahead = weeks(p.Plan.From(in.Starts))
+		if len(p.Plan.Weeks) > 0 && p.Plan.Weeks[0].First.After(in.Starts) {
+			in.Starts = p.Plan.Weeks[0].First
+		}
+	}
+	behind := p.Course.Behind + len(p.Course.Weeks) - 1 + in.Starts.DaysSince(p.Week)/7
+	inPhase := 0
+	for i := len(p.Course.Weeks) - 1; i >= 0 && p.Course.Weeks[i].Dose.Class == to.Class; i-- {
+		inPhase++
+	}
+	from := plan.Input{
+		Start: plan.Start{Behind: behind, InPhase: min(inPhase, behind)}, Goal: in.Goal, Weeks: max(len(ahead), planAhead), Ceiling: p.Ceiling,
+	}
+	if p.Prescription != nil { // nothing harder is planned ahead than is prescribed with it
+		from.Ceiling = min(from.Ceiling, max(p.Prescription.Class, to.Hardest()))
+	}
+	hold := 1
+	switch {
+	case p.Standing.Break != nil:
+		hold, in.Origin = max(1, p.Standing.Break.Weeks), FromRestart
+	case to == p.Dose: // the same once more, then the plan goes on
+		in.Weeks = plan.Lay(append([]plan.Week{plan.WeekOf(1, to)}, ahead...))
+		return in
+	case !more(p.Dose, to):
+		hold = policy.BackWeeks
+	}
+	in.Weeks = plan.Follow(ahead, to, hold, from, policy)
+	return in
+}
+
+// planAhead is how many weeks a step plans where no plan does.
+const planAhead = 12
