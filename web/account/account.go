@@ -63,6 +63,9 @@ func (p Pages) SignInSubmit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if a.Role == domain.RoleClient {
+		p.KeepLanguage(w, say.Choose(a.Language))
+	}
 	next := p.Next(r.Context(), a.Role)
 	if err := p.SignIn(r.Context(), a); err != nil {
 		return err
@@ -192,6 +195,7 @@ func (p Pages) JoinSubmit(w http.ResponseWriter, r *http.Request) error {
 		if err := p.Store.ChoosePreferences(r.Context(), a.Actor(), chosen); err != nil {
 			return err
 		}
+		p.KeepLanguage(w, say.Language(r.Context()))
 	}
 	if err := p.SignIn(r.Context(), a); err != nil {
 		return err

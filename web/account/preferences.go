@@ -71,6 +71,9 @@ func (p Pages) ChangePreferences(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if who.Role == domain.RoleClient {
+		p.KeepLanguage(w, say.Choose(f.Language))
+	}
 	p.Say(r.Context(), say.T(say.With(r.Context(), language.Make(f.Language)), "Saved."))
 	return page.See(w, r, "/account")
 }

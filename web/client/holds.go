@@ -39,17 +39,17 @@ func holdSentence(ctx context.Context, scope clearance.Scope, needs clearance.Ne
 	case clearance.NeedsPractitioner:
 		switch scope {
 		case clearance.Vigorous:
-			return say.T(ctx, "No hard exercise until your practitioner has spoken with you.")
+			return say.T(ctx, "No hard exercise until we have spoken with you.")
 		case clearance.AboveLight:
-			return say.T(ctx, "Only easy exercise until your practitioner has spoken with you.")
+			return say.T(ctx, "Keep it easy until we have spoken with you.")
 		}
-		return say.T(ctx, "No exercise until your practitioner has spoken with you.")
+		return say.T(ctx, "No exercise until we have spoken with you.")
 	case clearance.NeedsStatement:
 		switch scope {
 		case clearance.Vigorous:
 			return say.T(ctx, "No hard exercise until you have been well for a day.")
 		case clearance.AboveLight:
-			return say.T(ctx, "Only easy exercise until you have been well for a day.")
+			return say.T(ctx, "Keep it easy until you have been well for a day.")
 		}
 		return say.T(ctx, "No exercise until you have been well for a day.")
 	}
@@ -57,7 +57,7 @@ func holdSentence(ctx context.Context, scope clearance.Scope, needs clearance.Ne
 	case clearance.Vigorous:
 		return say.T(ctx, "No hard exercise until a doctor has answered.")
 	case clearance.AboveLight:
-		return say.T(ctx, "Only easy exercise until a doctor has answered.")
+		return say.T(ctx, "Keep it easy until a doctor has answered.")
 	}
 	return say.T(ctx, "No exercise until a doctor has answered.")
 }

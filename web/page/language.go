@@ -26,7 +26,7 @@ func (k *Kit) Speak(next http.Handler) http.Handler {
 		if r.URL.RawQuery != "" {
 			if asked := r.URL.Query().Get("lang"); asked != "" {
 				tag = say.Choose(asked)
-				http.SetCookie(w, k.rememberLanguage(tag))
+				k.KeepLanguage(w, tag)
 			}
 		}
 		ctx := say.WithUnits(say.With(r.Context(), tag), say.ChooseUnits(r.Header.Get("Accept-Language")))
@@ -34,11 +34,12 @@ func (k *Kit) Speak(next http.Handler) http.Handler {
 	})
 }
 
-func (k *Kit) rememberLanguage(tag language.Tag) *http.Cookie {
-	return &http.Cookie{
+// KeepLanguage makes the browser speak a language before the next sign-in, too.
+func (k *Kit) KeepLanguage(w http.ResponseWriter, tag language.Tag) {
+	http.SetCookie(w, &http.Cookie{
 		Name: languageCookie, Value: tag.String(), Path: "/", MaxAge: int(365 * 24 * time.Hour / time.Second),
 		HttpOnly: true, SameSite: http.SameSiteLaxMode, Secure: k.Origin.Scheme == "https",
-	}
+	})
 }
 
 // Tell puts what is wrong with a form, or in doubt, into the reader's language

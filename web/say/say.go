@@ -12,6 +12,7 @@ package say
 import (
 	"context"
 	"fmt"
+	"maps"
 
 	"golang.org/x/text/language"
 	"golang.org/x/text/message"
@@ -112,3 +113,6 @@ func Tenths(ctx context.Context, n int) string {
 
 // Key marks a text in a table, for T to say where the language is known.
 func Key(english string) string { return english }
+
+// Texts returns the texts of a language by their English, all of them.
+func Texts(tag language.Tag) map[string]string { return maps.Clone(translations[tag]) }
