@@ -175,8 +175,9 @@ func (s *Store) SignedIn(ctx context.Context, id uuid.UUID) (SignedIn, error) {
 // StaffAccount is a line of the lead's list of people.
 type StaffAccount struct {
 	Account
-	Clients int  // open clients in their caseload
-	Joined  bool // has chosen a passphrase
+	Clients int    // open clients in their caseload
+	Joined  bool   // has chosen a passphrase
+	Licence string // under which they may clear their own clients; "" if they may not
 }
 
 // StaffAccounts lists the practice's own accounts, the lead first. Only the lead
@@ -187,7 +188,8 @@ func (s *Store) StaffAccounts(ctx context.Context, actor Actor) ([]StaffAccount,
 	}
 	rows, _ := s.pool.Query(ctx, `
 		SELECT `+accountColumns+`, password_hash IS NOT NULL AS joined,
-			(SELECT count(*) FROM clients c WHERE c.practitioner_id = a.id AND c.closed_at IS NULL) AS clients
+			(SELECT count(*) FROM clients c WHERE c.practitioner_id = a.id AND c.closed_at IS NULL) AS clients,
+			coalesce((SELECT licence FROM clearing_practitioners p WHERE p.account_id = a.id ORDER BY p.id DESC LIMIT 1), '') AS licence
 		FROM accounts a WHERE role <> 'client'
 		ORDER BY role = 'lead' DESC, name, id`)
 	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[StaffAccount])

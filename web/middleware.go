@@ -63,8 +63,7 @@ func limitBody(next http.Handler) http.Handler {
 		if len(r.TransferEncoding) > 0 {
 			w.Header().Set("Connection", "close")
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, maxForm)
-		next.ServeHTTP(w, r)
+		next.ServeHTTP(w, page.LimitBody(w, r, maxForm))
 	})
 }
 

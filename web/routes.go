@@ -8,6 +8,7 @@ import (
 
 	"brae/static"
 	"brae/web/account"
+	"brae/web/answer"
 	"brae/web/client"
 	"brae/web/page"
 	"brae/web/staff"
@@ -45,6 +46,13 @@ func routes(c Config, kit *page.Kit) http.Handler {
 				r.Post("/set-up/{token}", kit.Page(p.SetUpSubmit))
 				r.Get("/join/{token}", kit.Page(p.JoinForm))
 				r.Post("/join/{token}", kit.Page(p.JoinSubmit))
+			})
+			r.Group(func(r chi.Router) { // a doctor, with the link in a letter
+				r.Use(perAddress(30, c.Log))
+				d := answer.Pages{Kit: kit}
+				r.Get("/answer/{token}", kit.Page(d.Open))
+				r.Post("/answer/{token}", kit.Page(d.Letter))
+				r.Post("/answer/{token}/send", kit.Page(d.Send))
 			})
 		})
 		r.Group(func(r chi.Router) { // any account

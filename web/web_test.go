@@ -15,6 +15,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"brae/domain/intensity"
 	"brae/store"
 	"brae/store/storetest"
 	"brae/web"
@@ -152,6 +153,9 @@ func TestEveryRoute(t *testing.T) {
 	session := storetest.Walk(30)
 	storetest.Must(s.LogSession(t.Context(), s.Mira.Actor(), own, session))
 
+	letter := storetest.Must(s.WriteReferral(t.Context(), s.Mira.Actor(), own))
+	decision := storetest.Must(s.RecordClearance(t.Context(), s.Mira.Actor(), own, storetest.Cleared(intensity.Vigorous)))
+
 	// Of each route, the status for: nobody, the client whose record it is, another
 	// client, their practitioner, another practitioner, the lead. 303 to a signed-out
 	// browser leads to the sign-in.
@@ -163,6 +167,7 @@ func TestEveryRoute(t *testing.T) {
 		bad  = http.StatusUnprocessableEntity
 	)
 	client := "/clients/" + own.String()
+	letterAt, decisionAt := client+"/letters/"+letter.String(), client+"/decisions/"+decision.ID.String()
 	for _, tt := range []struct {
 		route string // as chi names it
 		path  string
@@ -207,10 +212,36 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /clients/{client}/prescription/new", client + "/prescription/new", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/prescription", client + "/prescription", [6]int{away, no, no, bad, none, bad}},
 
+		{"GET /answer/{token}", "/answer/x", [6]int{none, none, none, none, none, none}},
+		{"POST /answer/{token}", "/answer/x", [6]int{none, none, none, none, none, none}},
+		{"POST /answer/{token}/send", "/answer/x/send", [6]int{none, none, none, none, none, none}},
+		{"GET /doctor", "/doctor", [6]int{away, no, no, ok, ok, ok}},
+		{"GET /clients/{client}/holds", client + "/holds", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/holds", client + "/holds", [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/holds/{hold}/release", client + "/holds/" + uuid.NewString() + "/release", [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/holds/{hold}/resolve", client + "/holds/" + uuid.NewString() + "/resolve", [6]int{away, no, no, none, none, none}},
+		{"GET /clients/{client}/doctor", client + "/doctor", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/letters", client + "/letters", [6]int{away, no, no, away, none, away}},
+		{"GET /clients/{client}/letters/{letter}", letterAt, [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/letters/{letter}", letterAt, [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
+		{"GET /clients/{client}/letters/{letter}/print", letterAt + "/print", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/letters/{letter}/link", letterAt + "/link", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
+		{"POST /clients/{client}/letters/{letter}/mark", letterAt + "/mark", [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/letters/{letter}/answer", letterAt + "/answer", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
+		{"GET /clients/{client}/decisions/new", client + "/decisions/new", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/decisions", client + "/decisions", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/decisions/{decision}", decisionAt, [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/decisions/{decision}/confirm", decisionAt + "/confirm", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
+		{"POST /clients/{client}/decisions/{decision}/revoke", decisionAt + "/revoke", [6]int{away, no, no, no, none, bad}},
+		{"POST /clients/{client}/decisions/{decision}/error", decisionAt + "/error", [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/decisions/{decision}/documents", decisionAt + "/documents", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/documents/{document}", client + "/documents/" + uuid.NewString(), [6]int{away, no, no, none, none, none}},
+
 		{"GET /people", "/people", [6]int{away, no, no, no, no, ok}},
 		{"POST /people", "/people", [6]int{away, no, no, no, no, bad}},
 		{"POST /people/{account}/link", "/people/" + uuid.NewString() + "/link", [6]int{away, no, no, no, no, none}},
 		{"POST /people/{account}/sign-out", "/people/" + uuid.NewString() + "/sign-out", [6]int{away, no, no, no, no, none}},
+		{"POST /people/{account}/licence", "/people/" + uuid.NewString() + "/licence", [6]int{away, no, no, no, no, none}},
 		{"POST /people/{account}/close", "/people/" + uuid.NewString() + "/close", [6]int{away, no, no, no, no, none}},
 		{"POST /clients/{client}/sign-out", client + "/sign-out", [6]int{away, no, no, away, none, away}}, // it ends the client's sign-ins
 		{"POST /sign-out", "/sign-out", [6]int{away, away, away, away, away, away}},                       // last: it ends the sign-ins

@@ -115,6 +115,7 @@ func (l listener) serve(ctx context.Context, s *store.Store, now func() time.Tim
 	if err := ready(origin); err != nil {
 		return err
 	}
+	keepLapsed(ctx, s, log)
 	clean := time.NewTicker(time.Hour)
 	defer clean.Stop()
 	for {
@@ -125,6 +126,7 @@ func (l listener) serve(ctx context.Context, s *store.Store, now func() time.Tim
 			if err := s.DropExpired(ctx); err != nil {
 				log.Warn("clean-up failed", "error", err)
 			}
+			keepLapsed(ctx, s, log) // a day ends once in 24 hours, wherever the practice is
 			continue
 		case <-ctx.Done():
 		}
@@ -140,6 +142,18 @@ func (l listener) serve(ctx context.Context, s *store.Store, now func() time.Tim
 		return err
 	}
 	return nil
+}
+
+// keepLapsed writes down the holds that lapsed decisions leave behind, for the
+// lists. What a client may do is right without it.
+func keepLapsed(ctx context.Context, s *store.Store, log *slog.Logger) {
+	opened, err := s.KeepLapsedHolds(ctx)
+	if err != nil {
+		log.Warn("the holds of lapsed decisions were not written down", "error", err)
+	}
+	if opened > 0 {
+		log.Info("doctors' decisions have lapsed", "holds", opened)
+	}
 }
 
 type serveCommand struct {

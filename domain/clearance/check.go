@@ -70,7 +70,7 @@ func (c Clinician) check(problems *domain.Problems, p Policy) {
 	case c.Profession == NursePractitioner || c.Profession == PhysicianAssistant:
 		problems.Add("decided_by.profession", "This practice takes decisions from physicians only.")
 	default:
-		problems.Add("decided_by.profession", "Say what the person who decided is: physician, nurse_practitioner or physician_assistant.")
+		problems.Add("decided_by.profession", "Say what the person who decided is: physician, nurse practitioner or physician assistant.")
 	}
 	if c.TreatsClient && !c.MayClearClient {
 		problems.Add("decided_by.name", "Nobody clears their own client, unless flagged and licensed to.")
@@ -118,7 +118,7 @@ func checkOutcome(problems *domain.Problems, d Decision) {
 			problems.Add("ceiling", "Without a clearance there is no ceiling.")
 		}
 	default:
-		problems.Add("outcome", "Say what the doctor answered: cleared, cleared_with_limits, not_now or refer_on.")
+		problems.Add("outcome", "Say what the doctor answered: cleared, cleared with limits, not now, or another doctor has to answer.")
 	}
 	if d.SupervisedOnly && d.Unsupervised {
 		problems.Add("supervised_only", "The decision is either for supervised sessions only or names exercise on one's own.")

@@ -66,6 +66,7 @@ func Zones(ctx context.Context, caption string, z store.Zones, ceiling, from, to
 	if z.Ceiling > 0 {
 		v.Notes = append(v.Notes, say.F(ctx, "Never above %d beats a minute.", z.Ceiling))
 	}
+	v.Notes = append(v.Notes, BoundWords(ctx, z.Bounds)...)
 	for _, key := range z.Cites {
 		if s := Source(source.Key(key)); !slices.Contains(v.Sources, s) {
 			v.Sources = append(v.Sources, s)

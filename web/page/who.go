@@ -213,12 +213,14 @@ var navigation = map[domain.Role][]ui.NavItem{
 	domain.RolePractitioner: {
 		{Label: "Clients", Href: "/clients"},
 		{Label: "Week review", Href: "/review"},
+		{Label: "Doctor", Href: "/doctor"},
 		{Label: "Numbers", Href: "/numbers"},
 		{Label: "Sources", Href: "/sources"},
 	},
 	domain.RoleLead: {
 		{Label: "Week review", Href: "/review"},
 		{Label: "Clients", Href: "/clients"},
+		{Label: "Doctor", Href: "/doctor"},
 		{Label: "People", Href: "/people"},
 		{Label: "Numbers", Href: "/numbers"},
 		{Label: "Sources", Href: "/sources"},

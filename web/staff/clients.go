@@ -213,7 +213,7 @@ func staffHolds(holds []store.Hold) []ui.Hold {
 		list = append(list, ui.Hold{
 			Sentence: holdWords(h.Scope) + ".", Cause: h.Reason,
 			Since: h.OpenedAt.Format("2 January 2006"),
-			Next:  "It is released when a doctor has answered.",
+			Next:  needsWords(h),
 		})
 	}
 	return list

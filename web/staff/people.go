@@ -141,3 +141,23 @@ func stateWord(a store.StaffAccount) string {
 	}
 	return "Open"
 }
+
+// LetClear notes the licence under which a practitioner may clear their own
+// clients, or takes it back.
+func (p Pages) LetClear(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "account")
+	if err != nil {
+		return err
+	}
+	var f struct {
+		Licence string `form:"licence"`
+	}
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	if err := p.Store.LetOwnDoctorClear(r.Context(), page.From(r.Context()).Actor(), id, f.Licence); err != nil {
+		return err
+	}
+	p.Say(r.Context(), "Noted.")
+	return page.See(w, r, "/people")
+}

@@ -18,6 +18,8 @@ var sections = []struct{ path, label string }{
 	{"/intake", "Intake"},
 	{"/decision", "Decision"},
 	{"/prescription/new", "Prescription"},
+	{"/doctor", "Doctor review"},
+	{"/holds", "Holds"},
 }
 
 // headView heads every page about a client: who it is, what is on hold, and the
@@ -42,8 +44,13 @@ func (p Pages) renderRecord(w http.ResponseWriter, r *http.Request, status int, 
 	for _, s := range sections {
 		v.Sections = append(v.Sections, ui.Choice{
 			Label: s.label, Href: v.base() + s.path,
-			Current: here == s.path || s.path != "" && strings.HasPrefix(here, s.path+"/"),
+			Current: here == s.path || s.path != "" && strings.HasPrefix(here, s.path+"/") || s.path == "/doctor" && partOfReview(here),
 		})
 	}
 	return p.Render(w, r, status, frame, recordPage(v, body))
+}
+
+// partOfReview reports whether a page stands below the doctor review.
+func partOfReview(path string) bool {
+	return strings.HasPrefix(path, "/letters") || strings.HasPrefix(path, "/decisions")
 }
