@@ -60,7 +60,8 @@ type Revision struct {
 	ReplacedBy string // name of the account
 }
 
-func (s Session) body() SessionBody {
+// Body is what the session consists of.
+func (s Session) Body() SessionBody {
 	return SessionBody{Day: s.Day, Note: s.Note, Parts: s.Parts, Reports: append([]triage.Report{}, s.Reports...)}
 }
 
@@ -246,7 +247,7 @@ func (t *tx) revise(batch *pgx.Batch, now Session, change Change, reason string)
 	batch.Queue(`
 		INSERT INTO session_revisions (session_id, version, body, change, reason, replaced_at, replaced_by)
 		VALUES ($1, $2, $3, $4, $5, $6, $7)`,
-		now.ID, now.Version, now.body(), string(change), strings.TrimSpace(reason), t.now, t.actor.ID)
+		now.ID, now.Version, now.Body(), string(change), strings.TrimSpace(reason), t.now, t.actor.ID)
 }
 
 // rewrite puts another version in the place of a session, moves its minutes to

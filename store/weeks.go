@@ -29,6 +29,7 @@ type ClientWeek struct {
 	DaysLeft     int                 // today included
 	Fill         []volume.Option     // ways to do what is left
 	Sessions     []Session           // of the week, the newest first
+	Favourites   []volume.Favourite  // what was done most often, with its usual length
 	Recent       []Session           // the last different ones, to log again
 	Prescription *Prescription       // nil before the first
 	Plan         *PlannedWeek        // what the plan asks for this week; nil without a plan
@@ -144,7 +145,7 @@ func (w *ClientWeek) fill(recent []Session, t *tx) error {
 		w.Days[i] = w.Days[i].Add(session.Totals)
 	}
 	w.Next = w.next()
-	w.Recent = different(recent, 3)
+	w.Recent, w.Favourites = different(recent, 3), favourites(recent)
 	w.Done, w.ShortBy = w.Target.Done(w.Totals), w.Target.ShortBy(w.Totals)
 	w.DaysLeft = volume.DaysLeft(t.today, t.practice.WeekStart)
 	if w.Ceiling < intensity.Light || w.Prescription == nil {
@@ -160,7 +161,7 @@ func (w *ClientWeek) fill(recent []Session, t *tx) error {
 	var err error
 	w.Fill, err = volume.Fill(volume.FillInput{
 		ShortBy: w.ShortBy, Light: w.Target.Light, Ceiling: w.Ceiling, Vigorous: vigorous,
-		DaysLeft: w.DaysLeft, Favourites: favourites(recent),
+		DaysLeft: w.DaysLeft, Favourites: w.Favourites,
 	}, policy)
 	return err
 }

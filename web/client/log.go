@@ -4,9 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"net/http"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -21,7 +19,6 @@ import (
 	"brae/store"
 	"brae/web/page"
 	"brae/web/say"
-	"brae/web/ui"
 )
 
 // logForm is the log form as typed.
@@ -117,19 +114,28 @@ func number(problems *domain.Problems, i int, field, typed, sentence string) int
 	return n
 }
 
-// LogForm shows an empty log form, or one filled in like an earlier session.
+// LogForm shows an empty log form, one filled in like an earlier session, or one
+// for a favourite. An earlier session is shown as it will be saved, so that one
+// more tap saves it.
 func (p Pages) LogForm(w http.ResponseWriter, r *http.Request) error {
 	who := page.From(r.Context())
 	f := logForm{ID: uuid.NewString(), Day: p.Store.Today(who.Practice).String(), Parts: []partForm{{}}}
-	if again, err := uuid.Parse(r.URL.Query().Get("again")); err == nil {
+	query := r.URL.Query()
+	if again, err := uuid.Parse(query.Get("again")); err == nil {
 		earlier, err := p.Store.Session(r.Context(), who.Actor(), who.ClientID, again)
 		if err != nil {
 			return err
 		}
-		f.Parts = nil
-		for _, part := range earlier.Parts {
-			f.Parts = append(f.Parts, partForm{Activity: part.Activity, Minutes: strconv.Itoa(part.Minutes), Talk: string(part.Talk)})
+		f.Parts = partForms(earlier.Parts)
+		for i := range f.Parts { // these differ each time
+			f.Parts[i].Effort, f.Parts[i].HeartRate = "", ""
 		}
+		if query.Get("change") == "" {
+			return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(r.Context(), "Same as last time")), againPage(newAgainView(r.Context(), f, earlier)))
+		}
+	}
+	if _, err := activity.Find(query.Get("activity")); err == nil {
+		f.Parts[0].Activity, f.Parts[0].Minutes = query.Get("activity"), query.Get("minutes")
 	}
 	return p.renderLog(w, r, http.StatusOK, logView{Form: f})
 }
@@ -141,19 +147,7 @@ func (p Pages) LogSubmit(w http.ResponseWriter, r *http.Request) error {
 	if err := page.Decode(r, &f); err != nil {
 		return err
 	}
-	if len(f.Parts) == 0 {
-		f.Parts = []partForm{{}}
-	}
-	switch f.Do {
-	case "add":
-		if len(f.Parts) < maxParts {
-			f.Parts = append(f.Parts, partForm{})
-		}
-		return p.renderLog(w, r, http.StatusOK, logView{Form: f})
-	case "remove":
-		if len(f.Parts) > 1 {
-			f.Parts = f.Parts[:len(f.Parts)-1]
-		}
+	if f.parts() {
 		return p.renderLog(w, r, http.StatusOK, logView{Form: f})
 	}
 	who := page.From(r.Context())
@@ -216,128 +210,13 @@ func (p Pages) renderLog(w http.ResponseWriter, r *http.Request, status int, v l
 			return err
 		}
 	}
-	frame := p.Frame(r, say.T(r.Context(), "Log a session"))
+	frame := p.Frame(r, say.T(r.Context(), v.title()))
 	frame.ProblemTitle = v.Problems != nil || v.Doubts != nil
 	v.Fresh = status == http.StatusOK && v.Form.Do == ""
 	v.Today, v.Earliest = week.Today.String(), week.Earliest.String()
 	v.Activities = activityOptions(r.Context(), week.Recent)
+	if v.Fresh {
+		v.suggest(r.Context(), week)
+	}
 	return p.Render(w, r, status, frame, logPage(v))
-}
-
-// logView is what the log page shows.
-type logView struct {
-	Form            logForm
-	Problems        domain.Problems
-	Doubts          domain.Doubts
-	Fresh           bool // nothing was sent yet: a script may give the form an id of its own
-	Today, Earliest string
-	Activities      []ui.Option
-	Alarm           store.Triage  // what the reports of a refused form came to
-	Emergency       *ui.Emergency // comes before everything else
-}
-
-// doubt is what has to be confirmed, in a sentence.
-func (v logView) doubt() string {
-	var sentences []string
-	for _, field := range slices.Sorted(maps.Keys(v.Doubts)) {
-		sentences = append(sentences, v.Doubts[field])
-	}
-	return strings.Join(sentences, " ")
-}
-
-// summary lists what needs another look, at the top of the page.
-func (v logView) summary() []ui.Problem {
-	if v.Doubts != nil {
-		return ui.Problems(map[string]string{"confirmed": v.doubt()})
-	}
-	return ui.Problems(v.Problems, v.order()...)
-}
-
-// order lists the fields as they stand on the page.
-func (v logView) order() []string {
-	order := []string{"id", "day"}
-	for i := range v.Form.Parts {
-		for _, field := range []string{"activity", "minutes", "talk", "effort_6_20", "hr"} {
-			order = append(order, name(i, field))
-		}
-	}
-	return append(order, "symptoms", "reports", "note", "minutes")
-}
-
-// talkField asks how well the client could talk during the i-th part.
-func (v logView) talkField(i int) ui.Field {
-	f := ui.Field{
-		Name: name(i, "talk"), Label: "How well could you talk?", Value: v.Form.Parts[i].Talk,
-		Problem: v.Problems[name(i, "talk")], Cards: true,
-	}
-	for _, t := range intensity.Talks() {
-		f.Options = append(f.Options, ui.Option{Value: string(t), Label: t.Example()})
-	}
-	return f
-}
-
-// effortField asks for the perceived exertion of the i-th part.
-func (v logView) effortField(i int) ui.Field {
-	f := ui.Field{
-		Name: name(i, "effort_6_20"), Label: "How hard did it feel, from 6 (rest) to 20 (all you have)?", Optional: true,
-		Value: v.Form.Parts[i].Effort, Problem: v.Problems[name(i, "effort_6_20")],
-		Options: []ui.Option{{Value: "", Label: "No answer"}},
-	}
-	for n := 6; n <= 20; n++ {
-		f.Options = append(f.Options, ui.Option{Value: strconv.Itoa(n), Label: strconv.Itoa(n)})
-	}
-	return f
-}
-
-// buttons end the form. The server adds and removes parts, so that it works
-// without scripts, and the page comes back at the part.
-func (v logView) buttons() []ui.Button {
-	list := []ui.Button{{Label: "Save"}}
-	n := len(v.Form.Parts)
-	if n < maxParts {
-		list = append(list, ui.Button{Label: "Add a part at another effort", Name: "do", Value: "add", To: "/log#" + partID(n), Kind: ui.Quiet})
-	}
-	if n > 1 {
-		list = append(list, ui.Button{
-			Label: fmt.Sprintf("Remove part %d", n), Name: "do", Value: "remove", To: "/log#" + partID(n-2), Kind: ui.Quiet,
-		})
-	}
-	return list
-}
-
-// groupWords are the headings of the list of activities.
-var groupWords = map[activity.Group]string{
-	activity.Walk: "Walking", activity.Stairs: "Stairs and steps", activity.Run: "Running", activity.Cycle: "Cycling",
-	activity.Machine: "Machines", activity.Water: "In the water", activity.Strength: "Strength", activity.Gentle: "Gentle exercise",
-	activity.Dance: "Dancing", activity.Sport: "Sport", activity.Home: "House and garden", activity.Rest: "Rest",
-}
-
-// activityOptions lists the activities by group, those done lately first and only
-// there: what most people look for is what they did the last time.
-func activityOptions(ctx context.Context, recent []store.Session) []ui.Option {
-	options := []ui.Option{{Value: "", Label: say.T(ctx, "Choose")}}
-	lately := map[string]bool{}
-	for _, s := range recent {
-		for _, p := range s.Parts {
-			if a, err := activity.Find(p.Activity); err == nil && !lately[a.ID] {
-				lately[a.ID] = true
-				options = append(options, ui.Option{Value: a.ID, Label: page.ActivityName(ctx, a.ID), Group: say.T(ctx, "What you did lately")})
-			}
-		}
-	}
-	for _, a := range activity.All() {
-		if !lately[a.ID] {
-			options = append(options, ui.Option{Value: a.ID, Label: page.ActivityName(ctx, a.ID), Group: say.T(ctx, groupWords[a.Group])})
-		}
-	}
-	return options
-}
-
-func partID(i int) string { return fmt.Sprintf("part-%d", i+1) }
-
-func partTitle(i, of int) string {
-	if of == 1 {
-		return "What you did"
-	}
-	return fmt.Sprintf("Part %d of %d", i+1, of)
 }

@@ -77,9 +77,10 @@ type toldView struct {
 	Saved     string
 	Lines     []string
 	Questions []triage.Question
-	Action    string // where the answers go
-	Version   int
-	Record    string // the page of the session; none of a report
+	Action    string            // where the answers go
+	Yes       []triage.Question // of a report: each yes is one more report
+	NextID    string            // of that
+	Record    string            // the page of the session; none of a report
 	Emergency *ui.Emergency
 }
 
@@ -124,7 +125,10 @@ func (p Pages) Told(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := toldView{Saved: saved(r.Context(), s.Session)}
+	v := toldView{
+		Saved: saved(r.Context(), s.Session), Action: "/log/" + id.String() + "/answers", Record: "/sessions/" + id.String(),
+		Questions: open(s.Session, s.Triage),
+	}
 	return p.renderTold(w, r, s.Triage, v)
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"brae/domain/activity"
 	"brae/domain/intensity"
+	"brae/domain/triage"
 	"brae/domain/volume"
 	"brae/store"
 	"brae/web/page"
@@ -27,8 +28,9 @@ type weekView struct {
 	Limits    []string        // what a doctor has limited
 	Sessions  []sessionLine
 	Recent    []sessionLine
-	Planned   bool   // there is a prescription
-	Emergency string // number to call
+	Late      []triage.Question // asked once after a first hard session
+	Planned   bool              // there is a prescription
+	Emergency string            // number to call
 }
 
 // weekMessage is what the practitioner wrote last.
@@ -57,7 +59,7 @@ func (p Pages) Week(w http.ResponseWriter, r *http.Request) error {
 func newWeekView(ctx context.Context, w store.ClientWeek) weekView {
 	v := weekView{
 		Sentence: sentence(ctx, w), Slope: page.WeekSlope(ctx, w), Holds: Holds(ctx, w.Holds), Planned: w.Prescription != nil,
-		Fill: fill(ctx, w.Fill), Limits: limits(ctx, w.Bounds),
+		Fill: fill(ctx, w.Fill), Limits: limits(ctx, w.Bounds), Late: w.Late,
 	}
 	if w.Prescription != nil {
 		v.Effort = effort(ctx, w.Next.Class, w.Prescription.Zones, w.Ceiling)

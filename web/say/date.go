@@ -46,6 +46,11 @@ func Day(ctx context.Context, t time.Time) string {
 	return fmt.Sprintf("%s %d %s", c.shortDays[t.Weekday()], t.Day(), c.shortMonths[t.Month()-1])
 }
 
+// ShortDay is a day without its name, under a chart: "2 Jan", "2 ene".
+func ShortDay(ctx context.Context, t time.Time) string {
+	return fmt.Sprintf("%d %s", t.Day(), calendar(ctx).shortMonths[t.Month()-1])
+}
+
 // LongDay is a day of this year in full: "Monday 2 January", "lunes 2 de enero".
 func LongDay(ctx context.Context, t time.Time) string {
 	return calendar(ctx).days[t.Weekday()] + " " + dayOfMonth(ctx, t)

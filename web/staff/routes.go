@@ -37,6 +37,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 			r.Get("/intake/{step}", kit.Page(p.IntakeStep))
 			r.Post("/intake/{step}", kit.Page(p.SaveIntakeStep))
 			r.Post("/screening", kit.Page(p.Screen))
+			r.Get("/sessions", kit.Page(p.Sessions))
+			r.Get("/sessions/{session}", kit.Page(p.SessionRecord))
 			r.Get("/decision", kit.Page(p.Decision))
 			r.Get("/prescription/new", kit.Page(p.NewPrescription))
 			r.Post("/prescription", kit.Page(p.SignPrescription))
