@@ -220,7 +220,7 @@ func logThree(t *testing.T, phone *Person) {
 	phone.Choose("Did anything feel wrong?", "No")
 	phone.Press("Save")
 	phone.Is("/week", 200)
-	phone.Sees("Saved: 10 min vigorous", "Go easier next time", "You have done 70 of your 150 minutes. 80 are left")
+	phone.Sees("Saved: 10 min vigorous", "harder than we agreed", "You have done 70 of your 150 minutes. 80 are left")
 	phone.Inspect("week", "three sessions")
 }
 

@@ -229,7 +229,7 @@ func TestBadInputOfClients(t *testing.T) {
 	p.SignIn(client.SignInName, ClientPassphrase)
 	p.Open("/log")
 	p.Press("Save")
-	p.refused("parts[0].activity", "parts[0].minutes", "parts[0].talk")
+	p.refused("parts[0].activity", "parts[0].minutes", "parts[0].talk", "symptoms")
 	p.Inspect("log", "refused")
 
 	p.Open("/log")
@@ -240,13 +240,13 @@ func TestBadInputOfClients(t *testing.T) {
 	p.Fill("Day", "2019-01-01")
 	p.Fill("Note", "<b>windy</b> & \"wet\"")
 	p.Press("Save")
-	p.refused("day", "parts[0].minutes", "parts[0].hr")
+	p.refused("parts[0].minutes", "parts[0].hr", "day", "symptoms")
 	p.kept(map[string]string{
 		"Minutes": "0", "Heart rate while it was steady": "300", "Day": "2019-01-01", "Note": "<b>windy</b> & \"wet\"",
 	})
 	p.Fill("Minutes", "half") // cannot be read: told together with what is wrong otherwise
 	p.Press("Save")
-	p.refused("day", "parts[0].minutes", "parts[0].hr")
+	p.refused("parts[0].minutes", "parts[0].hr", "day", "symptoms")
 	p.kept(map[string]string{"Minutes": "half"})
 	p.Fill("Minutes", "35")
 	p.Fill("Heart rate while it was steady", "")

@@ -342,7 +342,7 @@ func (a *assessing) aboveHold() {
 		return
 	}
 	f := a.finding("NUM8", note, fmt.Sprintf("%s work, above the ceiling of %s.", words(n.Done), words(n.Ceiling)))
-	f.advice = "Part of this was harder than we agreed for now. Please stay below that until we tell you."
+	f.advice = aboveHoldText
 	f.call = a.times("NUM8", 6) >= 2
 	a.findings = append(a.findings, f)
 }

@@ -112,11 +112,11 @@ func (a *assessing) tell(out Assessment) []Line {
 	}
 	switch out.Level {
 	case Stop:
-		say("Thank you for telling us. We will speak to you %s.", within(out.Act.Due))
+		say(stopText, within(out.Act.Due))
 	case Ease:
-		say("Thank you for telling us. We will answer %s.", within(out.Act.Due))
+		say(easeText, within(out.Act.Due))
 	case Note:
-		say("Thank you. We have noted this and will look at it %s.", within(out.Act.Due))
+		say(noteText, within(out.Act.Due))
 	default:
 		say("Thank you. We have it.")
 	}

@@ -1,7 +1,6 @@
 package volume
 
 import (
-	"fmt"
 	"time"
 
 	"brae/domain"
@@ -46,29 +45,10 @@ func (c Clock) LoggedOn(day domain.Date, now time.Time, zone *time.Location, p P
 	said := domain.DateOf(c.Logged, c.Logged.Location())
 	var doubts domain.Problems
 	if off != 0 && day == said && said != on {
-		way := "ahead"
-		if off < 0 {
-			way = "behind"
-		}
-		doubts.Add("day", fmt.Sprintf("The clock of your phone was %s %s. By ours you logged this on %s. Was the session really on %s?",
-			span(off.Abs()), way, dayWords(on), dayWords(said)))
+		doubts.Add("day", clockDoubt)
 	}
 	return on, doubts
 }
 
-func dayWords(d domain.Date) string { return d.Time().Format("Monday 2 January") }
-
-// span is a length of time in words, rounded to its largest unit.
-func span(d time.Duration) string {
-	unit, n := "minute", int(d.Round(time.Minute)/time.Minute)
-	switch {
-	case d >= 48*time.Hour:
-		unit, n = "day", int(d.Round(24*time.Hour)/(24*time.Hour))
-	case d >= 90*time.Minute:
-		unit, n = "hour", int(d.Round(time.Hour)/time.Hour)
-	}
-	if n != 1 {
-		unit += "s"
-	}
-	return fmt.Sprintf("%d %s", n, unit)
-}
+// clockDoubt asks about the day of a session.
+const clockDoubt = "The clock of your phone was wrong, so the day may be wrong, too. Is it right?"

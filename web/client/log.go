@@ -54,24 +54,24 @@ func (f logForm) input() store.SessionInput {
 	in := store.SessionInput{Note: strings.TrimSpace(f.Note), Confirmed: f.Confirmed == "yes"}
 	var err error
 	if in.ID, err = uuid.Parse(f.ID); err != nil {
-		problems.Add("id", "The form was incomplete. Load the page again.")
+		problems.Add("id", say.Key("The form was incomplete. Load the page again."))
 	}
 	if in.Day, err = domain.ParseDate(strings.TrimSpace(f.Day)); err != nil {
-		problems.Add("day", "Type the day as year-month-day, such as 2026-04-30.")
+		problems.Add("day", say.Key("Type the day as year-month-day, such as 2026-04-30."))
 	}
 	in.Clock = volume.Clock{Logged: phoneTime(f.LoggedAt), Sent: phoneTime(f.SentAt)}
 	in.Reports = reports(f.Reports)
 	switch {
 	case f.Symptoms != "yes" && f.Symptoms != "no" && len(in.Reports) == 0:
-		problems.Add("symptoms", "Say whether anything felt wrong.")
+		problems.Add("symptoms", say.Key("Say whether anything felt wrong."))
 	case f.Symptoms == "yes" && len(in.Reports) == 0:
-		problems.Add("reports", "Tick what you felt. If it is not on the list, tick “Something else”.")
+		problems.Add("reports", say.Key("Tick what you felt. If it is not on the list, tick “Something else”."))
 	}
 	for i, p := range f.Parts {
 		part := store.PartInput{Activity: p.Activity, Talk: intensity.Talk(p.Talk)}
-		part.Minutes = number(&problems, i, "minutes", p.Minutes, "Type the minutes as a whole number, such as 30.")
-		part.Effort = number(&problems, i, "effort_6_20", p.Effort, "Choose a number from 6 to 20.")
-		part.HeartRate = number(&problems, i, "hr", p.HeartRate, "Type the heart rate as a whole number, such as 118.")
+		part.Minutes = number(&problems, i, "minutes", p.Minutes, say.Key("Type the minutes as a whole number, such as 30."))
+		part.Effort = number(&problems, i, "effort_6_20", p.Effort, say.Key("Choose a number from 6 to 20."))
+		part.HeartRate = number(&problems, i, "hr", p.HeartRate, say.Key("Type the heart rate as a whole number, such as 118."))
 		in.Parts = append(in.Parts, part)
 	}
 	in.Unread = problems
@@ -175,12 +175,12 @@ func (p Pages) LogSubmit(w http.ResponseWriter, r *http.Request) error {
 		return p.renderLog(w, r, http.StatusConflict, refused)
 	}
 	if session.Triage.Level == triage.Emergency { // whatever is broken, this comes first
-		return p.renderEmergency(w, r, http.StatusServiceUnavailable, session.Triage, emergencyView{Sentence: "Your session could not be saved. Send it again later."})
+		return p.renderEmergency(w, r, http.StatusServiceUnavailable, session.Triage, emergencyView{Sentence: say.Key("Your session could not be saved. Send it again later.")})
 	}
 	return err
 }
 
-const conflictWords = "You sent this form before with something else in it, and that was saved. If this is another session, send it now."
+var conflictWords = say.Key("You sent this form before with something else in it, and that was saved. If this is another session, send it now.")
 
 // saved tells what was stored. It says what was done and does not praise.
 func saved(ctx context.Context, s store.Session) string {

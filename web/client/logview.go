@@ -68,9 +68,9 @@ func (v *logView) suggest(ctx context.Context, week store.ClientWeek) {
 
 func (v logView) title() string {
 	if v.Edit != nil {
-		return "Change a session"
+		return say.Key("Change a session")
 	}
-	return "Log a session"
+	return say.Key("Log a session")
 }
 
 func (v logView) action() string {
@@ -99,13 +99,13 @@ func (v logView) summary() []ui.Problem {
 
 // order lists the fields as they stand on the page.
 func (v logView) order() []string {
-	order := []string{"id", "day"}
+	order := []string{"id"}
 	for i := range v.Form.Parts {
 		for _, field := range []string{"activity", "minutes", "talk", "effort_6_20", "hr"} {
 			order = append(order, name(i, field))
 		}
 	}
-	return append(order, "symptoms", "reports", "note", "reason", "minutes")
+	return append(order, "day", "symptoms", "reports", "note", "reason", "minutes")
 }
 
 // talkField asks how well the client could talk during the i-th part.
@@ -193,9 +193,9 @@ func partForms(parts []store.Part) []partForm {
 
 // groupWords are the headings of the list of activities.
 var groupWords = map[activity.Group]string{
-	activity.Walk: "Walking", activity.Stairs: "Stairs and steps", activity.Run: "Running", activity.Cycle: "Cycling",
-	activity.Machine: "Machines", activity.Water: "In the water", activity.Strength: "Strength", activity.Gentle: "Gentle exercise",
-	activity.Dance: "Dancing", activity.Sport: "Sport", activity.Home: "House and garden", activity.Rest: "Rest",
+	activity.Walk: say.Key("Walking"), activity.Stairs: say.Key("Stairs and steps"), activity.Run: say.Key("Running"), activity.Cycle: say.Key("Cycling"),
+	activity.Machine: say.Key("Machines"), activity.Water: say.Key("In the water"), activity.Strength: say.Key("Strength"), activity.Gentle: say.Key("Gentle exercise"),
+	activity.Dance: say.Key("Dancing"), activity.Sport: say.Key("Sport"), activity.Home: say.Key("House and garden"), activity.Rest: say.Key("Rest"),
 }
 
 // activityOptions lists the activities by group, those done lately first and only

@@ -17,18 +17,18 @@ type reportGroup struct {
 
 // reportGroups are in the order of their weight. Every row stands in one.
 var reportGroups = []reportGroup{
-	{"Chest, jaw or arm", []string{"T01", "T02", "T03"}},
-	{"Faint or dizzy", []string{"T04", "T05", "T06", "T39"}},
-	{"Breathing", []string{"T07", "T08", "T09", "T10", "T20", "T21", "T22"}},
-	{"Heartbeat", []string{"T12", "T13"}},
-	{"Face, arms, speech or sight", []string{"T14", "T36"}},
-	{"Legs, feet and swelling", []string{"T15", "T16", "T17", "T18", "T35"}},
-	{"Fever, heat and muscles", []string{"T25", "T27", "T28", "T29"}},
-	{"Joints, back and falls", []string{"T30", "T31", "T32", "T33", "T34"}},
-	{"Tired, low or a headache", []string{"T19", "T38", "T41"}},
-	{"Blood sugar", []string{"T23", "T24"}},
-	{"Pregnancy", []string{"T37"}},
-	{"Small things, and anything else", []string{"T40", "T42"}},
+	{say.Key("Chest, jaw or arm"), []string{"T01", "T02", "T03"}},
+	{say.Key("Faint or dizzy"), []string{"T04", "T05", "T06", "T39"}},
+	{say.Key("Breathing"), []string{"T07", "T08", "T09", "T10", "T20", "T21", "T22"}},
+	{say.Key("Heartbeat"), []string{"T12", "T13"}},
+	{say.Key("Face, arms, speech or sight"), []string{"T14", "T36"}},
+	{say.Key("Legs, feet and swelling"), []string{"T15", "T16", "T17", "T18", "T35"}},
+	{say.Key("Fever, heat and muscles"), []string{"T25", "T27", "T28", "T29"}},
+	{say.Key("Joints, back and falls"), []string{"T30", "T31", "T32", "T33", "T34"}},
+	{say.Key("Tired, low or a headache"), []string{"T19", "T38", "T41"}},
+	{say.Key("Blood sugar"), []string{"T23", "T24"}},
+	{say.Key("Pregnancy"), []string{"T37"}},
+	{say.Key("Small things, and anything else"), []string{"T40", "T42"}},
 }
 
 func (g reportGroup) codes() []triage.Code {

@@ -262,7 +262,7 @@ func (p Pages) away(w http.ResponseWriter, r *http.Request, do func(f deleteForm
 	if changed, ok := errors.AsType[*store.SessionChanged](err); ok {
 		record.LoggedSession = changed.Now
 		return p.renderDelete(w, r, http.StatusConflict, record, f, domain.Problems{
-			"reason": "This session was changed in the meantime. Look at it again.",
+			"reason": say.Key("This session was changed in the meantime. Look at it again."),
 		})
 	}
 	if err != nil {

@@ -99,19 +99,19 @@ func (p Pages) renderEmergency(w http.ResponseWriter, r *http.Request, status in
 func title(t store.Triage) string {
 	switch {
 	case t.Hold == clearance.All:
-		return "Please stop exercising for now"
+		return say.Key("Please stop exercising for now")
 	case t.Hold == clearance.AboveLight:
-		return "Only easy activity for now"
+		return say.Key("Only easy activity for now")
 	case t.Hold == clearance.Vigorous:
-		return "Keep it easy for now"
+		return say.Key("Keep it easy for now")
 	case t.Level == triage.Stop:
-		return "We will speak to you"
+		return say.Key("We will speak to you")
 	case t.Level == triage.Ease:
-		return "We will look at this"
+		return say.Key("We will look at this")
 	case t.Level == triage.Note:
-		return "We have noted this"
+		return say.Key("We have noted this")
 	}
-	return "We have it"
+	return say.Key("We have it")
 }
 
 // Told shows what is said to a session that was logged.
@@ -187,9 +187,9 @@ func (p Pages) answerJSON(w http.ResponseWriter, r *http.Request, s store.Logged
 	}
 	status := http.StatusCreated
 	if problems, ok := page.Problems(err); ok {
-		status, a.Problems = http.StatusUnprocessableEntity, told(ctx, problems)
+		status, a.Problems = http.StatusUnprocessableEntity, told(ctx, page.Tell(ctx, p.Kit, problems))
 	} else if doubts, ok := errors.AsType[domain.Doubts](err); ok {
-		status, a.Doubts = http.StatusUnprocessableEntity, told(ctx, doubts)
+		status, a.Doubts = http.StatusUnprocessableEntity, told(ctx, page.Tell(ctx, p.Kit, doubts))
 	} else if errors.Is(err, domain.ErrConflict) {
 		status, a.Conflict = http.StatusConflict, say.T(ctx, conflictWords)
 	} else if err != nil && !a.Emergency {

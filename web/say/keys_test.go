@@ -20,12 +20,13 @@ import (
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/source"
+	"brae/domain/triage"
 	"brae/domain/volume"
 )
 
 // clientForms are the files of the store that judge what a client sends: each
 // sentence in them is for a client to read.
-var clientForms = []string{"sessions.go", "passphrase.go", "links.go", "preferences.go"}
+var clientForms = []string{"sessions.go", "triages.go", "changes.go", "passphrase.go", "links.go", "preferences.go"}
 
 // keys collects every text that a client may read, with where it stands: what is
 // given to this package anywhere in web, what the domain tells clients, and what
@@ -88,6 +89,7 @@ func keys(t *testing.T) map[string]string {
 		add("sentences with settings", s.Format)
 	}
 	add("problems of a log", logProblems...)
+	add("triage: texts", triage.Texts()...)
 	for _, status := range []source.Status{
 		source.Published, source.PublishedSecond, source.FromMemory, source.CommonPractice, source.PracticeSetting, source.ToBeConfirmed,
 	} {
@@ -99,7 +101,7 @@ func keys(t *testing.T) map[string]string {
 // logProblems are what the rules say about a log besides.
 var logProblems = []string{
 	"Choose the day.", "This day is still to come. Choose today or an earlier day.", "Say for how many minutes it was.",
-	"Minutes must be from 1 to 720.", "Perceived exertion is a whole number from 6 to 20.",
+	"The clock of your phone was wrong, so the day may be wrong, too. Is it right?", "Minutes must be from 1 to 720.", "Perceived exertion is a whole number from 6 to 20.",
 }
 
 // sentence tells a text for a person from a piece of SQL or a code.
