@@ -128,7 +128,7 @@ func NewPractice(t testing.TB, b *Brae) *Practice {
 	return p
 }
 
-var code = regexp.MustCompile(`<code>([^<]+)</code>`)
+var code = regexp.MustCompile(`<code[^>]*>([^<]+)</code>`)
 
 // oneTimeLink is the link that a page shows.
 func oneTimeLink(t testing.TB, page string) string {

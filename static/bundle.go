@@ -2,27 +2,41 @@ package static
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
+	"slices"
+	"strings"
+	"sync"
 )
 
 // ClientScript is the one script of the clients' pages, made of several files, so
 // that a phone asks once.
 const ClientScript = "js/client.js"
 
-// clientParts are the files of ClientScript, in their order. The first is shared
-// with the service worker; each of the others has its names for itself. None of
-// them imports or exports anything.
-var clientParts = []string{"js/form.js", "js/log.js"}
+// shared is the script that the clients' pages and the service worker have in
+// common. The parts of the pages each have their names for themselves, but for the
+// first, of which the others make use. None of them imports or exports anything.
+const shared = "js/outbox.js"
+
+var (
+	clientOpen  = []string{shared, "js/triage.js"}
+	clientParts = []string{"js/form.js", "js/log.js", "js/waiting.js"}
+)
 
 // bundle adds what is made of several files.
 func (ix index) bundle() error {
 	var text bytes.Buffer
-	for _, name := range clientParts {
+	for _, name := range append(slices.Clone(clientOpen), clientParts...) {
 		part, ok := ix.byName[name]
-		if !ok {
+		switch {
+		case !ok:
 			return fmt.Errorf("static: no file %s to put into %s", name, ClientScript)
+		case slices.Contains(clientOpen, name):
+			text.Write(part.body)
+		default:
+			fmt.Fprintf(&text, "{\n%s}\n", part.body)
 		}
-		fmt.Fprintf(&text, "{\n%s}\n", part.body)
 	}
 	f, err := newFile(ClientScript, text.Bytes())
 	if err != nil {
@@ -31,3 +45,17 @@ func (ix index) bundle() error {
 	ix.add(f)
 	return nil
 }
+
+// Worker returns the text of the service worker: what it keeps, and its version,
+// which changes with any of that, stand above the scripts.
+var Worker = sync.OnceValue(func() []byte {
+	ix := load()
+	var paths []string
+	for _, name := range []string{"css/brae.css", "icons/favicon.svg", "icons/icon-192.png", ClientScript} {
+		paths = append(paths, Path(name))
+	}
+	scripts := slices.Concat(ix.byName[shared].body, ix.byName["js/worker.js"].body)
+	sum := sha256.Sum256(slices.Concat([]byte(strings.Join(paths, " ")), scripts))
+	head := fmt.Sprintf("const VERSION = %q, FILES = [\"%s\"];\n", hex.EncodeToString(sum[:6]), strings.Join(paths, `", "`))
+	return append([]byte(head), scripts...)
+})

@@ -161,6 +161,11 @@ func TestWeight(t *testing.T) {
 		{"css/staff.css", 24 << 10, 7 << 10},
 		{"js/form.js", 4 << 10, 5 << 8},
 		{ClientScript, 24 << 10, 8 << 10},
+		{"js/outbox.js", 5 << 10, 2 << 10},
+		{"js/triage.js", 2 << 10, 3 << 8},
+		{"js/waiting.js", 16 << 10, 5 << 10},
+		{"js/worker.js", 4 << 10, 5 << 8},
+		{"js/leave.js", 1 << 10, 1 << 9},
 		{"js/idle.js", 4 << 10, 5 << 8},
 		{"js/draft.js", 4 << 10, 5 << 8},
 	} {

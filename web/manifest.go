@@ -1,8 +1,12 @@
 package web
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"hash/crc32"
 	"net/http"
+	"time"
 
 	"brae/static"
 )
@@ -51,4 +55,15 @@ func theManifest(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "application/manifest+json")
 	w.Header().Set("Cache-Control", "public, max-age=3600")
 	_, _ = w.Write(body) // the browser went away: nobody to tell
+}
+
+// serviceWorker answers with the script that works for the whole site, which is
+// why it stands at the top. Browsers ask for it again and again.
+func serviceWorker(w http.ResponseWriter, r *http.Request) {
+	h := w.Header()
+	h.Set("Content-Type", "text/javascript; charset=utf-8")
+	h.Set("Cache-Control", "no-cache")
+	body := static.Worker()
+	h.Set("ETag", fmt.Sprintf(`"%x"`, crc32.ChecksumIEEE(body)))
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))
 }

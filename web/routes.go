@@ -26,6 +26,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 	r.Method(http.MethodGet, static.Prefix+"*", static.Handler())
 	r.Get("/healthz", healthz(c.Store))
 	r.Get(page.Manifest, theManifest)
+	r.Get("/sw.js", serviceWorker)
 
 	crossOrigin := http.NewCrossOriginProtection()
 	if err := crossOrigin.AddTrustedOrigin(c.Origin.Scheme + "://" + c.Origin.Host); err != nil {

@@ -175,6 +175,7 @@ func TestEveryRoute(t *testing.T) {
 	}{
 		{"GET /static/*", "/static/css/brae.css", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"GET /healthz", "/healthz", [6]int{ok, ok, ok, ok, ok, ok}},
+		{"GET /sw.js", "/sw.js", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"GET /manifest.webmanifest", "/manifest.webmanifest", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"GET /sign-in", "/sign-in", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"POST /sign-in", "/sign-in", [6]int{bad, bad, bad, bad, bad, bad}},
@@ -204,6 +205,8 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /report/{report}", "/report/" + uuid.NewString(), [6]int{away, none, none, no, no, no}},
 		{"POST /late", "/late", [6]int{away, none, none, no, no, no}},
 		{"GET /plan", "/plan", [6]int{away, ok, ok, no, no, no}},
+		{"GET /offline", "/offline", [6]int{away, ok, ok, no, no, no}},
+		{"GET /phone", "/phone", [6]int{away, ok, ok, no, no, no}},
 
 		{"GET /review", "/review", [6]int{away, no, no, ok, ok, ok}},
 		{"GET /sources", "/sources", [6]int{away, no, no, ok, ok, ok}},

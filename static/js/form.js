@@ -23,6 +23,10 @@ for (const form of document.querySelectorAll("form[method=post]")) {
   if (warns && summary) unsaved.add(form); // refused: what stands there is saved nowhere
   if (warns) form.addEventListener("input", () => unsaved.add(form));
   form.addEventListener("saved", () => unsaved.delete(form));
+  form.addEventListener("kept", () => { // in this browser: another one can follow
+    unsaved.delete(form);
+    release(form);
+  });
 
   form.addEventListener("submit", (event) => {
     if (form.dataset.sent) {

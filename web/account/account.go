@@ -33,6 +33,7 @@ type signInForm struct {
 // practice this is, so that nobody types a passphrase without knowing for whom.
 func (p Pages) frame(r *http.Request, title string) (ui.Page, store.Practice, error) {
 	frame := p.Frame(r, title)
+	frame.Scripts = append(frame.Scripts, "js/leave.js") // whoever had this browser before has left
 	practice, err := p.Store.Practice(r.Context())
 	if errors.Is(err, domain.ErrNotFound) { // before the set-up
 		return frame, store.Practice{}, nil

@@ -22,7 +22,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Use(kit.SignedIn, kit.Only(domain.RoleClient))
 		r.Get("/week", kit.Page(p.Week))
 		r.Get("/log", kit.Page(p.LogForm))
-		r.Post("/log", kit.Page(p.LogSubmit))
+		r.With(sameAccount).Post("/log", kit.Page(p.LogSubmit))
 		r.Get("/log/{session}", kit.Page(p.Told))
 		r.Post("/log/{session}/answers", kit.Page(p.Answers))
 		r.Get("/history", kit.Page(p.History))
@@ -37,6 +37,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Get("/report/{report}", kit.Page(p.Reported))
 		r.Post("/late", kit.Page(p.LateSubmit))
 		r.Get("/plan", kit.Page(p.Plan))
+		r.Get("/offline", kit.Page(p.Offline))
+		r.Get("/phone", kit.Page(p.Phone))
 	})
 }
 

@@ -174,6 +174,14 @@ func (k *Kit) Frame(r *http.Request, title string) ui.Page {
 	return p
 }
 
+// Shell returns the frame of a page that a phone keeps for whoever has it in the
+// hand: with nothing of the account in it.
+func (k *Kit) Shell(r *http.Request, title string) ui.Page {
+	p := k.frame(r, title)
+	p.Signed, p.Account = nil, ""
+	return p
+}
+
 // frame is Frame without the flash, which an error page must not use up.
 func (k *Kit) frame(r *http.Request, title string) ui.Page {
 	p := ui.Page{Title: title, Lang: say.Language(r.Context()).String()}

@@ -118,6 +118,9 @@ const (
 	themeDark  = "#2b2631"
 )
 
+// Dial is the address that dials a number, for scripts.
+func Dial(number string) templ.SafeURL { return templ.SafeURL(tel(number)) }
+
 // tel makes the address that dials a number, whatever it is written with.
 func tel(number string) string {
 	digits := strings.Map(func(r rune) rune {
