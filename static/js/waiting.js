@@ -245,6 +245,7 @@ function add() {
   if (n >= 8) return;
   const box = make("div", { innerHTML: last.outerHTML.replaceAll(`parts[${n - 1}]`, `parts[${n}]`).replaceAll(`part-${n}`, `part-${n + 1}`) });
   const next = box.firstElementChild;
+  next.querySelector("[type=search]")?.closest(".field").remove(); // it listens to nothing
   next.querySelector("legend").textContent = kit.words.part.replace("{n}", n + 1);
   last.after(next);
   return next;
