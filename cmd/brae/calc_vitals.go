@@ -88,7 +88,7 @@ func calcVitals(in vitalsIn) (vitalsOut, error) {
 	if err != nil {
 		return vitalsOut{}, err
 	}
-	out := vitalsOut{Findings: []screening.VitalFinding{}, Hold: a.Hold, Doubts: v.Doubts()}
+	out := vitalsOut{Findings: []screening.VitalFinding{}, Hold: a.Hold, Doubts: v.Doubts(screening.BandsFrom(nil))}
 	var cites []source.Key
 	for _, f := range a.Findings {
 		out.Findings = append(out.Findings, f)

@@ -26,11 +26,24 @@ type Record struct {
 
 	RestingReadings []heartrate.BPM   `json:"resting_readings"` // beats a minute, 60 s each
 	Posture         heartrate.Posture `json:"posture"`
-	Systolic        int               `json:"systolic"`  // mmHg
-	Diastolic       int               `json:"diastolic"` // mmHg
-	WeightTenths    int               `json:"weight"`    // tenths of a kilogram
-	HeightTenths    int               `json:"height"`    // tenths of a centimetre
+	Systolic        int               `json:"systolic"`                 // mmHg; the mean where there are two readings
+	Diastolic       int               `json:"diastolic"`                // mmHg
+	PressureApart   bool              `json:"pressure_apart,omitempty"` // the two readings differ too much
+	WeightTenths    int               `json:"weight"`                   // tenths of a kilogram
+	HeightTenths    int               `json:"height"`                   // tenths of a centimetre
 	Peak            heartrate.Peak    `json:"peak"`
+
+	TemperatureTenths int `json:"temperature,omitempty"` // tenths of a degree Celsius
+	GlucoseMgDL       int `json:"glucose,omitempty"`     // mg/dL
+	Oxygen            int `json:"oxygen,omitempty"`      // per cent
+
+	Details      []Detail                 `json:"details,omitempty"`      // of what was answered yes or not sure
+	Reclassified []screening.Reclassified `json:"reclassified,omitempty"` // answers that a practitioner has set aside
+	Attested     *screening.Attested      `json:"attested,omitempty"`     // a practitioner's word on regular exercise
+	Limits       Limits                   `json:"limits"`                 // on movement
+
+	// Doubts are values that somebody has to confirm before anything is decided.
+	Doubts domain.Doubts `json:"-"`
 
 	Desired intensity.Class `json:"desired"` // what is wanted next
 	Goal    string          `json:"goal"`    // in the client's words
@@ -85,7 +98,11 @@ func Read(answers map[string]string, settings source.Values) (Record, domain.Pro
 		Goal:      r.text(FieldGoal),
 	}
 	r.questions(&record)
+	r.details(&record)
+	r.attested(&record)
+	r.limits(&record)
 	r.measurements(&record, settings)
+	record.Doubts = r.doubts
 	return record, r.problems
 }
 
@@ -129,8 +146,7 @@ func (r *reader) measurements(record *Record, settings source.Values) {
 		if bpm == 0 {
 			continue
 		}
-		if found := heartrate.CheckResting(bpm, heartrate.RestingContext{}, policy); found.Verdict == intensity.Reject {
-			r.problems.Add(field, found.Sentence)
+		if !r.judge(field, heartrate.CheckResting(bpm, heartrate.RestingContext{}, policy)) {
 			continue
 		}
 		record.RestingReadings = append(record.RestingReadings, bpm)
@@ -139,26 +155,10 @@ func (r *reader) measurements(record *Record, settings source.Values) {
 	if record.Posture != "" && !record.Posture.Valid() {
 		r.problems.Add(FieldPosture, "Choose one of the postures.")
 	}
-	r.pressure(record)
-	record.WeightTenths = r.tenths(FieldWeight, 20, 400, "A weight is from 20 to 400 kg, such as 72.5.")
-	record.HeightTenths = r.tenths(FieldHeight, 90, 250, "A height is from 90 to 250 cm, such as 168.")
+	bands := screening.BandsFrom(settings)
+	r.pressure(record, bands)
+	r.body(record, bands)
 	r.peak(record, policy)
-}
-
-// pressure reads the blood pressure.
-//
-// Practice rule: practice.
-func (r *reader) pressure(record *Record) {
-	record.Systolic = r.whole(FieldSystolic, 50, 300, "The upper blood pressure is from 50 to 300 mmHg, such as 132.")
-	record.Diastolic = r.whole(FieldDiastolic, 20, 200, "The lower blood pressure is from 20 to 200 mmHg, such as 84.")
-	switch s, d := record.Systolic, record.Diastolic; {
-	case (s == 0) != (d == 0):
-		if r.text(FieldSystolic) != "" != (r.text(FieldDiastolic) != "") {
-			r.problems.Add(FieldDiastolic, "Type both blood pressures.")
-		}
-	case s != 0 && d >= s-5:
-		r.problems.Add(FieldDiastolic, "The lower blood pressure must be well below the upper one. Are the two swapped?")
-	}
 }
 
 func (r *reader) peak(record *Record, policy heartrate.Policy) {
@@ -166,9 +166,11 @@ func (r *reader) peak(record *Record, policy heartrate.Policy) {
 	if hr == 0 {
 		return
 	}
-	if found := heartrate.CheckPeak(hr, heartrate.PeakContext{}, policy); found.Verdict == intensity.Reject {
-		r.problems.Add(FieldPeak, found.Sentence)
+	resting := heartrate.BPM(0)
+	if mean, err := heartrate.RestingMean(record.RestingReadings, policy); err == nil {
+		resting = mean.HR
 	}
+	r.judge(FieldPeak, heartrate.CheckPeak(hr, heartrate.PeakContext{RestingHR: resting}, policy))
 	record.Peak = heartrate.Peak{
 		HR: hr, On: r.date(FieldPeakOn), Mode: heartrate.Mode(r.text(FieldPeakMode)),
 		SymptomLimited: r.text(FieldPeakLimited) == "yes", SameMedicines: r.text(FieldPeakSame) == "yes",
@@ -190,8 +192,10 @@ func (r Record) Matches() medicine.Result { return medicine.Match(strings.Join(r
 // nearly known point to nothing until the name is put right.
 func (r Record) Screening(birth, today domain.Date) screening.Input {
 	in := screening.Input{
-		Today: today, BirthDate: birth, Activity: r.Activity, Answers: r.Answers, Desired: r.Desired,
+		Today: today, BirthDate: birth, Activity: r.Activity, Attested: r.Attested, Desired: r.Desired,
+		Since: r.onsets(today), Reclassified: r.setAside(),
 	}
+	in.Answers, _ = r.findings(screening.PolicyFrom(nil))
 	for _, h := range medicine.Hints(r.Matches().Matches) {
 		if h.Blocks {
 			in.Hints = append(in.Hints, screening.Hint{

@@ -5,12 +5,14 @@ import (
 	"strings"
 
 	"brae/domain"
+	"brae/domain/screening"
 )
 
 // reader reads typed answers one by one and collects what is wrong with them.
 type reader struct {
 	answers  map[string]string
 	problems domain.Problems
+	doubts   domain.Doubts
 }
 
 func (r *reader) text(field string) string { return strings.TrimSpace(r.answers[field]) }
@@ -30,24 +32,19 @@ func (r *reader) whole(field string, low, high int, sentence string) int {
 	return n
 }
 
-// tenths reads a number with at most one decimal, after a point or a comma, in
-// tenths; nothing typed is 0.
-func (r *reader) tenths(field string, low, high int, sentence string) int {
-	typed := strings.Replace(r.text(field), ",", ".", 1)
+// decimal reads a number with at most one decimal, after a point or a comma, in
+// hundredths; ok is false if nothing was typed or it cannot be read.
+func (r *reader) decimal(field string) (n int, ok bool) {
+	typed := r.text(field)
 	if typed == "" {
-		return 0
+		return 0, false
 	}
-	before, after, _ := strings.Cut(typed, ".")
-	if len(after) > 1 || before == "" || strings.Trim(before+after, "0123456789") != "" || len(before) > 5 {
-		r.problems.Add(field, sentence)
-		return 0
+	h, err := screening.ParseHundredths(typed)
+	if _, after, _ := strings.Cut(strings.Replace(typed, ",", ".", 1), "."); err != nil || len(after) > 1 {
+		r.problems.Add(field, "Type a number with one decimal at most, such as 72.5.")
+		return 0, false
 	}
-	n, _ := strconv.Atoi(before + (after + "0")[:1]) // digits only
-	if n < low*10 || n > high*10 {
-		r.problems.Add(field, sentence)
-		return 0
-	}
-	return n
+	return int(h), true
 }
 
 // date reads a day; nothing typed is no day.

@@ -84,6 +84,8 @@ func TestHints(t *testing.T) {
 		{"practice setting", "cilostazol", "peripheral_artery_disease", true},
 		{"from memory", "mavacamten", "hypertrophic_cardiomyopathy", true},
 		{"from memory: not a disease that decides the screening", "carbimazole", "overactive_thyroid", false},
+		{"practice setting: given for many things, so it only asks", "bisoprolol", "rate_slowing", false},
+		{"practice setting", "verapamil", "rate_slowing", false},
 		{"practice setting: high blood pressure is no known disease", "amlodipine", "", false},
 		{"practice setting", "atorvastatin", "", false},
 		{"practice setting: a suggestion hints at nothing", "warfrin", "", false},

@@ -37,6 +37,8 @@ var hints = []struct {
 		[]Class{MyosinInhibitor}},
 	{"overactive_thyroid", "An over-active thyroid, and is it controlled?", false,
 		[]Class{Antithyroid}},
+	{"rate_slowing", "What is the beta-blocker or heart-slowing medicine taken for?", false,
+		[]Class{BetaSelective, BetaNonSelective, BetaPartialAgonist, AlphaBeta, BetaRhythm, CalciumRateSlowing, Digitalis}},
 }
 
 // Hints returns the diseases that the exact matches point to, in a fixed order.

@@ -1,6 +1,8 @@
 package screening
 
 import (
+	"slices"
+
 	"brae/domain/clearance"
 	"brae/domain/source"
 )
@@ -32,6 +34,8 @@ type Policy struct {
 	ShockMonths     int  `json:"shock_months"`
 	SevereLowMonths int  `json:"severe_low_months"`
 	FallsYear       int  `json:"falls_year"`
+
+	Bands Bands `json:"bands"` // of what is entered; no decision depends on them
 }
 
 func setting(key string, topic source.Topic, unit, says string, def, low, high int, cites ...source.Key) source.Setting {
@@ -90,13 +94,13 @@ var (
 )
 
 // Settings are the numbers here that a practice may change.
-var Settings = []source.Setting{
+var Settings = slices.Concat([]source.Setting{
 	settingLightFirstOver, settingWalkingDiabetes, settingSumBouts,
 	settingMissedWeeks, settingIdleWarn, settingIdleRescreen,
 	settingHighNone, settingOxygenFloor, settingWeightDay, settingWeightWeek, settingFeverFree,
 	settingHeartAttackDays, settingLift, settingSternumWeeks, settingArmsWeeks, settingFailureWeeks, settingPunctureDays,
 	settingDeviceWeeks, settingShockMonths, settingSevereLowMonths, settingFallsYear,
-}
+}, boundsOf())
 
 // PolicyFrom returns the policy of a practice; PolicyFrom(nil) is all defaults.
 //
@@ -127,5 +131,6 @@ func PolicyFrom(v source.Values) Policy {
 		ShockMonths:     v.Of(settingShockMonths),
 		SevereLowMonths: v.Of(settingSevereLowMonths),
 		FallsYear:       v.Of(settingFallsYear),
+		Bands:           BandsFrom(v),
 	}
 }

@@ -147,6 +147,7 @@ var hintAnswers = map[string][]string{
 	"peripheral_artery_disease":   {"peripheral_artery_disease"},
 	"hypertrophic_cardiomyopathy": {"hypertrophic_cardiomyopathy", "cardiomyopathy"},
 	"overactive_thyroid":          nil,
+	"rate_slowing":                nil,
 }
 
 // conflicts is the medicines that hint at a disease the client has not declared
@@ -164,3 +165,9 @@ func (in *Input) conflicts() []Conflict {
 	}
 	return all
 }
+
+// Conflicts returns the medicines that hint at a disease which is not declared and
+// not explained.
+//
+// Practice rule: practice.
+func Conflicts(in Input) []Conflict { return in.conflicts() }

@@ -99,7 +99,7 @@ type Assessment struct {
 //
 // Source: jabfm_contraindications, heartonline_limits, hypertension2024, ada2016, lung_rehab_toolkit, heart_failure_weight, screening_memory. Practice rule: practice.
 func AssessVitals(v Vitals, p Policy) (Assessment, error) {
-	if err := v.check(); err != nil {
+	if err := v.check(p.Bands); err != nil {
 		return Assessment{}, err
 	}
 	var a Assessment

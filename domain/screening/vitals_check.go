@@ -9,7 +9,7 @@ import (
 // check refuses values that no living person has.
 //
 // Practice rule: practice.
-func (v Vitals) check() error {
+func (v Vitals) check(b Bands) error {
 	var problems domain.Problems
 	whole := func(field string, value *int, low, high int, unit string) {
 		if value != nil && (*value < low || *value > high) {
@@ -21,15 +21,15 @@ func (v Vitals) check() error {
 			problems.Add(field, fmt.Sprintf("This is from %s to %s %s.", low, high, unit))
 		}
 	}
-	whole("sbp", v.SBP, 50, 300, "mmHg")
-	whole("dbp", v.DBP, 20, 200, "mmHg")
-	whole("standing_sbp", v.StandingSBP, 50, 300, "mmHg")
-	if v.SBP != nil && v.DBP != nil && *v.DBP >= *v.SBP-5 {
-		problems.Add("dbp", "The lower pressure is less than the upper one by more than 5. Are they swapped?")
+	whole("sbp", v.SBP, b.Systolic.Low, b.Systolic.High, "mmHg")
+	whole("dbp", v.DBP, b.Diastolic.Low, b.Diastolic.High, "mmHg")
+	whole("standing_sbp", v.StandingSBP, b.Systolic.Low, b.Systolic.High, "mmHg")
+	if v.SBP != nil && v.DBP != nil && *v.DBP >= *v.SBP-b.PressureGap {
+		problems.Add("dbp", fmt.Sprintf("The lower pressure is less than the upper one by more than %d. Are they swapped?", b.PressureGap))
 	}
 	whole("resting_hr", v.RestingHR, 25, 150, "beats per minute")
-	parts("temperature_c", v.Temperature, 3000, 4500, "degrees Celsius")
-	whole("glucose_mg_dl", v.GlucoseMgDL, 10, 1000, "mg/dL")
+	parts("temperature_c", v.Temperature, Hundredths(10*b.Temperature.Low), Hundredths(10*b.Temperature.High), "degrees Celsius")
+	whole("glucose_mg_dl", v.GlucoseMgDL, b.Glucose.Low, b.Glucose.High, "mg/dL")
 	parts("glucose_mmol_l", v.GlucoseMmol, 50, 5500, "mmol/L")
 	if v.GlucoseMgDL != nil && v.GlucoseMmol != nil && !agree(*v.GlucoseMgDL, *v.GlucoseMmol) {
 		problems.Add("glucose_mmol_l", "Both blood sugars do not fit together. Give one of them.")
@@ -38,10 +38,10 @@ func (v Vitals) check() error {
 	if v.UrineKetones != "" && rank(v.UrineKetones) == 0 {
 		problems.Add("urine_ketones", "The strip says none, trace, small, moderate or large.")
 	}
-	whole("spo2", v.SpO2, 50, 100, "per cent")
+	whole("spo2", v.SpO2, b.Oxygen.Low, b.Oxygen.High, "per cent")
 	for _, w := range v.Weights {
-		if w.Grams < 20_000 || w.Grams > 400_000 {
-			problems.Add("weight_kg", "This is from 20 to 400 kg.")
+		if w.Grams < 1000*b.Weight.Low || w.Grams > 1000*b.Weight.High {
+			problems.Add("weight_kg", fmt.Sprintf("This is from %d to %d kg.", b.Weight.Low, b.Weight.High))
 		}
 		if !w.On.Valid() {
 			problems.Add("weight_on", "Give the day of each weight.")
@@ -57,24 +57,24 @@ func agree(mgDL int, mmol Hundredths) bool {
 	return -300_000 <= apart && apart <= 300_000
 }
 
-// Doubts says which values are possible but unusual enough to ask about: pressure
-// outside 90 to 179 over 50 to 109 mmHg, resting heart rate outside 40 to 100
-// bpm, weight outside 35 to 250 kg.
+// Doubts says which values are possible but unusual enough to ask about: those
+// outside the bands that have to be confirmed, of pressure and weight, and a
+// resting heart rate outside 40 to 100 bpm.
 //
 // Practice rule: practice.
-func (v Vitals) Doubts() domain.Doubts {
+func (v Vitals) Doubts(b Bands) domain.Doubts {
 	doubts := domain.Doubts{}
 	ask := func(field string, value *int, low, high int) {
 		if value != nil && (*value < low || *value > high) {
 			doubts[field] = fmt.Sprintf("Is %d right? It is outside %d to %d.", *value, low, high)
 		}
 	}
-	ask("sbp", v.SBP, 90, 179)
-	ask("dbp", v.DBP, 50, 109)
+	ask("sbp", v.SBP, b.Systolic.ConfirmLow, b.Systolic.ConfirmHigh)
+	ask("dbp", v.DBP, b.Diastolic.ConfirmLow, b.Diastolic.ConfirmHigh)
 	ask("resting_hr", v.RestingHR, 40, 100)
 	for _, w := range v.Weights {
-		if w.Grams < 35_000 || w.Grams > 250_000 {
-			doubts["weight_kg"] = "Is " + Hundredths(w.Grams/10).String() + " kg right? It is outside 35 to 250."
+		if w.Grams < 1000*b.Weight.ConfirmLow || w.Grams > 1000*b.Weight.ConfirmHigh {
+			doubts["weight_kg"] = fmt.Sprintf("Is %s kg right? It is outside %d to %d.", Hundredths(w.Grams/10), b.Weight.ConfirmLow, b.Weight.ConfirmHigh)
 		}
 	}
 	if len(doubts) == 0 {

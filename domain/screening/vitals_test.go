@@ -326,7 +326,7 @@ func TestVitalsDoubts(t *testing.T) {
 		{setting, "", screening.Vitals{Weights: w(250_000)}},
 		{setting, "weight_kg", screening.Vitals{Weights: w(250_001)}},
 	} {
-		d := tt.in.Doubts()
+		d := tt.in.Doubts(screening.BandsFrom(nil))
 		if tt.field == "" && d != nil || tt.field != "" && (len(d) != 1 || d[tt.field] == "") {
 			t.Errorf("Doubts = %v; want one about %q", d, tt.field)
 		}
