@@ -99,7 +99,7 @@ func (f *clearanceFile) decide(ctx context.Context, t *tx, visits []intake.Visit
 		return err
 	}
 	in := s.Input.Screening(birth, t.today)
-	in.Since = intake.Onsets(visits)
+	in.Since = append(intake.Onsets(visits), in.Since...) // the day it was reported counts before the day it is said to have begun
 	in.Clearance = f.Clearance
 	ended := false
 	for _, h := range f.All {

@@ -138,7 +138,7 @@ func (t *tx) screeningInput(ctx context.Context, c Client, record intake.Record)
 	visits = append(visits, intake.Visit{On: t.today, Record: record})
 	f.Changes = append(intake.Changes(visits), f.changesOfHolds(t.practice.Location)...)
 	in := record.Screening(c.BirthDate, t.today)
-	in.Since = intake.Onsets(visits)
+	in.Since = append(intake.Onsets(visits), in.Since...) // the day it was reported counts before the day it is said to have begun
 	in.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)
 	return in, nil
 }

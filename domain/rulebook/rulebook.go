@@ -7,6 +7,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/activity"
+	"brae/domain/caution"
 	"brae/domain/clearance"
 	"brae/domain/fitness"
 	"brae/domain/heartrate"
@@ -27,7 +28,7 @@ const Version = "2026-11"
 func Rules() []source.Rule {
 	return slices.Concat(
 		screening.Rules, clearance.Rules, triage.Rules, heartrate.Rules, intensity.Rules, medicine.Rules,
-		volume.Rules, plan.Rules, fitness.Rules, activity.Rules,
+		volume.Rules, plan.Rules, fitness.Rules, activity.Rules, caution.Rules,
 	)
 }
 
@@ -35,7 +36,7 @@ func Rules() []source.Rule {
 func Settings() []source.Setting {
 	return slices.Concat(
 		screening.Settings, clearance.Settings, triage.Settings, heartrate.Settings, intensity.Settings, medicine.Settings,
-		volume.Settings, plan.Settings, fitness.Settings, activity.Settings,
+		volume.Settings, plan.Settings, fitness.Settings, activity.Settings, caution.Settings,
 	)
 }
 

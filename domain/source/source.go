@@ -43,6 +43,7 @@ const (
 	TopicPlan      Topic = "plan and progression"
 	TopicFitness   Topic = "fitness tests"
 	TopicActivity  Topic = "activities"
+	TopicCaution   Topic = "cautions"
 )
 
 // Citation is where a value or a rule comes from.
@@ -93,7 +94,7 @@ func (v Values) On(s Setting) bool { return v.Of(s) != 0 }
 func Citations() []Citation {
 	return slices.Concat(
 		practice, heartRate, intensity, medicine, screening, clearance, triage,
-		volume, plan, fitness, activity,
+		volume, plan, fitness, activity, caution,
 	)
 }
 

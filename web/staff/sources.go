@@ -18,7 +18,7 @@ import (
 // topics is the order of the sources page.
 var topics = []source.Topic{
 	source.TopicScreening, source.TopicClearance, source.TopicVitals, source.TopicTriage, source.TopicHeartRate,
-	source.TopicIntensity, source.TopicMedicine, source.TopicVolume, source.TopicPlan, source.TopicFitness, source.TopicActivity,
+	source.TopicIntensity, source.TopicMedicine, source.TopicVolume, source.TopicPlan, source.TopicFitness, source.TopicActivity, source.TopicCaution,
 }
 
 // sourcesView is what the sources page shows.
