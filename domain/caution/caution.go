@@ -26,6 +26,9 @@ type With struct {
 	Age    int // completed years
 	Falls  int // in the last twelve months
 	Dizzy  bool
+
+	ManyFalls int // so many falls in a year are many, by the practice's setting
+	OlderFrom int // the age from which balance is minded, [OlderFrom] of the practice
 }
 
 var settingOlder = source.Setting{
