@@ -47,7 +47,7 @@ var reports = []reportRow{
 	// Fainting and dizziness
 	{Code: Code{"fainted", "T04", "I fainted or passed out"},
 		outcome: emergency, group: faint},
-	{Code: Code{"dizzy_in_effort", "T05", "I was dizzy or nearly fainted while I was exercising"},
+	{Code: Code{"dizzy_in_effort", "T05", "I was dizzy or nearly fainted while I trained"},
 		outcome: stop, group: faint, worse: []variant{{with: palpitations | chest | breath, to: emergency}}},
 	{Code: Code{lightheaded, "T06", "Light-headed only when I stopped suddenly, gone in 1 or 2 minutes"},
 		outcome: note, advice: "Next time, slow down bit by bit for 5 minutes before you stop.",
@@ -132,9 +132,9 @@ var reports = []reportRow{
 		outcome: ease},
 	{Code: Code{"wheeze_not_relieved", "T21", "Wheeze that my reliever does not help"},
 		outcome: emergency},
-	{Code: Code{"oxygen_low", "T22", "My oxygen reading fell below 88 in exercise"},
+	{Code: Code{"oxygen_low", "T22", "My oxygen fell below 88 while I trained"},
 		outcome: stop},
-	{Code: Code{"oxygen_not_recovering", "T22", "My oxygen reading did not recover within 5 minutes"},
+	{Code: Code{"oxygen_not_recovering", "T22", "My oxygen was still low 5 minutes after I stopped"},
 		outcome: emergency},
 
 	// Sugar

@@ -98,7 +98,7 @@ func (a *assessing) tell(out Assessment) []Line {
 			say("Please stop all exercise until we have spoken.")
 		}
 	case clearance.AboveLight:
-		say("Please do light activity only until we have spoken.")
+		say("Please do only light things until we have spoken.")
 	case clearance.Vigorous:
 		say("Please keep it easy. Nothing hard until we have looked at this.")
 	}

@@ -50,7 +50,7 @@ var fixedTexts = []string{
 	"Please rest. Do not exercise until you have had no fever for 24 hours, without medicine for it.",
 	"Then tell us here, and you can go on.",
 	"Please stop all exercise until we have spoken.",
-	"Please do light activity only until we have spoken.",
+	"Please do only light things until we have spoken.",
 	"Please keep it easy. Nothing hard until we have looked at this.",
 	"Leave out the exercise that hurt.",
 	"Keep weight off your feet for exercise. Do not swim with an open wound.",

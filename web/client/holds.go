@@ -6,6 +6,7 @@ import (
 
 	"brae/domain/clearance"
 	"brae/store"
+	"brae/web/page"
 	"brae/web/say"
 	"brae/web/ui"
 )
@@ -64,22 +65,9 @@ func holdSentence(ctx context.Context, scope clearance.Scope, needs clearance.Ne
 
 // limits are what doctors have limited, for a client to keep to.
 func limits(ctx context.Context, b store.Bounds) []string {
-	var list []string
-	l := b.Limits
-	if l.HeartRate > 0 {
-		list = append(list, say.F(ctx, "Heart rate: never above %d beats a minute.", l.HeartRate))
-	}
-	if l.Effort > 0 {
-		list = append(list, say.F(ctx, "Effort: never above %d of 20.", l.Effort))
-	}
-	if l.Systolic > 0 || l.Diastolic > 0 || l.GlucoseLow > 0 || l.GlucoseHigh > 0 || l.OxygenFloor > 0 {
-		list = append(list, say.T(ctx, "There are limits for what is measured, too. Your practitioner has told you about them."))
-	}
-	if b.SupervisedOnly {
-		list = append(list, say.T(ctx, "Train only when someone from your practice is with you."))
-	}
-	for _, r := range b.Restrictions {
-		list = append(list, r.Says) // in the doctor's own words
+	list := page.BoundWords(ctx, b)
+	if b.Limits.HeartRate > 0 {
+		list = append(list, say.F(ctx, "Never above %d beats a minute.", b.Limits.HeartRate))
 	}
 	return list
 }

@@ -77,7 +77,6 @@ func plainZones(ctx context.Context, v ui.Zones, z store.Zones) ui.Zones {
 	if z.Ceiling > 0 {
 		v.Notes = []string{say.F(ctx, "Never above %d beats a minute.", z.Ceiling)}
 	}
-	v.Notes = append(v.Notes, page.BoundWords(ctx, z.Bounds)...)
 	return v
 }
 

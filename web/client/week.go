@@ -125,9 +125,6 @@ func effort(ctx context.Context, class intensity.Class, z store.Zones, ceiling i
 	if row.HeartRate != "" {
 		list = append(list, ui.Definition{Term: say.T(ctx, "Heart rate"), Detail: row.HeartRate})
 	}
-	if said := page.BoundWords(ctx, z.Bounds); len(said) > 0 {
-		list = append(list, ui.Definition{Term: say.T(ctx, "Limits"), Detail: strings.Join(said, " ")})
-	}
 	return list
 }
 

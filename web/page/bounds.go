@@ -18,7 +18,7 @@ const mgPerMmol = 18.016
 func BoundWords(ctx context.Context, b store.Bounds) []string {
 	list := limitWords(ctx, b.Limits)
 	if b.SupervisedOnly {
-		list = append(list, say.T(ctx, "The doctor says: only in sessions with the practitioner."))
+		list = append(list, say.T(ctx, "The doctor says: train only when we are with you."))
 	}
 	for _, r := range b.Restrictions {
 		if r.Until.IsZero() {

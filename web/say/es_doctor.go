@@ -3,8 +3,7 @@ package say
 import "golang.org/x/text/language"
 
 var _ = translate(language.Spanish, map[string]string{
-	"Limits": "Límites",
-	"The doctor says: only in sessions with the practitioner.":         "El médico dice: solo en sesiones con el profesional.",
+	"The doctor says: train only when we are with you.":                "El médico dice: solo en sesiones con el profesional.",
 	"The doctor rules out: %s.":                                        "El médico no permite: %s.",
 	"The doctor rules out until %s: %s.":                               "El médico no permite hasta el %s: %s.",
 	"The doctor expects this and allows it up to a limit: %s, %s.":     "El médico espera esto y lo permite hasta un límite: %s, %s.",

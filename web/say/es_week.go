@@ -52,24 +52,20 @@ var _ = translate(language.Spanish, map[string]string{
 
 // What is on hold, and what doctors have limited.
 var _ = translate(language.Spanish, map[string]string{
-	"You can still log what you do. Your practitioner will tell you when this changes.":      "Puede seguir registrando lo que hace. Su profesional le avisará cuando esto cambie.",
-	"If you can talk in whole sentences, it is not too hard.":                                "Si puede hablar con frases enteras, no es demasiado fuerte.",
-	"If you can sing, it is easy enough.":                                                    "Si puede cantar, es lo bastante suave.",
-	"Ask how much you may move in your daily life.":                                          "Pregunte cuánto puede moverse en su vida diaria.",
-	"No hard exercise until a doctor has answered.":                                          "Nada de ejercicio fuerte hasta que responda un médico.",
-	"Keep it easy until a doctor has answered.":                                              "Solo ejercicio suave hasta que responda un médico.",
-	"No exercise until a doctor has answered.":                                               "Nada de ejercicio hasta que responda un médico.",
-	"No hard exercise until we have spoken with you.":                                        "Nada de ejercicio fuerte hasta que hablemos con usted.",
-	"Keep it easy until we have spoken with you.":                                            "Solo ejercicio suave hasta que hablemos con usted.",
-	"No exercise until we have spoken with you.":                                             "Nada de ejercicio hasta que hablemos con usted.",
-	"No hard exercise until you have been well for a day.":                                   "Nada de ejercicio fuerte hasta que lleve un día bien.",
-	"Keep it easy until you have been well for a day.":                                       "Solo ejercicio suave hasta que lleve un día bien.",
-	"No exercise until you have been well for a day.":                                        "Nada de ejercicio hasta que lleve un día bien.",
-	"What your doctor has said":                                                              "Lo que ha dicho su médico",
-	"Heart rate: never above %d beats a minute.":                                             "Pulso: nunca por encima de %d latidos por minuto.",
-	"Effort: never above %d of 20.":                                                          "Esfuerzo: nunca por encima de %d de 20.",
-	"There are limits for what is measured, too. Your practitioner has told you about them.": "También hay límites para lo que se mide. Su profesional le ha hablado de ellos.",
-	"Train only when someone from your practice is with you.":                                "Entrene solo cuando le acompañe alguien de su clínica.",
+	"You can still log what you do. Your practitioner will tell you when this changes.": "Puede seguir registrando lo que hace. Su profesional le avisará cuando esto cambie.",
+	"If you can talk in whole sentences, it is not too hard.":                           "Si puede hablar con frases enteras, no es demasiado fuerte.",
+	"If you can sing, it is easy enough.":                                               "Si puede cantar, es lo bastante suave.",
+	"Ask how much you may move in your daily life.":                                     "Pregunte cuánto puede moverse en su vida diaria.",
+	"No hard exercise until a doctor has answered.":                                     "Nada de ejercicio fuerte hasta que responda un médico.",
+	"Keep it easy until a doctor has answered.":                                         "Solo ejercicio suave hasta que responda un médico.",
+	"No exercise until a doctor has answered.":                                          "Nada de ejercicio hasta que responda un médico.",
+	"No hard exercise until we have spoken with you.":                                   "Nada de ejercicio fuerte hasta que hablemos con usted.",
+	"Keep it easy until we have spoken with you.":                                       "Solo ejercicio suave hasta que hablemos con usted.",
+	"No exercise until we have spoken with you.":                                        "Nada de ejercicio hasta que hablemos con usted.",
+	"No hard exercise until you have been well for a day.":                              "Nada de ejercicio fuerte hasta que lleve un día bien.",
+	"Keep it easy until you have been well for a day.":                                  "Solo ejercicio suave hasta que lleve un día bien.",
+	"No exercise until you have been well for a day.":                                   "Nada de ejercicio hasta que lleve un día bien.",
+	"What your doctor has said":                                                         "Lo que ha dicho su médico",
 })
 
 // The plan.
