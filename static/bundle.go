@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -33,9 +34,9 @@ func (ix index) bundle() error {
 		case !ok:
 			return fmt.Errorf("static: no file %s to put into %s", name, ClientScript)
 		case slices.Contains(clientOpen, name):
-			text.Write(part.body)
+			text.Write(bare(part.body))
 		default:
-			fmt.Fprintf(&text, "{\n%s}\n", part.body)
+			fmt.Fprintf(&text, "{\n%s}\n", bare(part.body))
 		}
 	}
 	f, err := newFile(ClientScript, text.Bytes())
@@ -46,6 +47,12 @@ func (ix index) bundle() error {
 	return nil
 }
 
+// comment is a line of a script that says nothing to the browser.
+var comment = regexp.MustCompile(`(?m)^\s*//.*\n`)
+
+// bare is a script without the lines that are comments, a quarter of it.
+func bare(script []byte) []byte { return comment.ReplaceAll(script, nil) }
+
 // Worker returns the text of the service worker: what it keeps, and its version,
 // which changes with any of that, stand above the scripts.
 var Worker = sync.OnceValue(func() []byte {
@@ -54,7 +61,7 @@ var Worker = sync.OnceValue(func() []byte {
 	for _, name := range []string{"css/brae.css", "icons/favicon.svg", "icons/icon-192.png", ClientScript} {
 		paths = append(paths, Path(name))
 	}
-	scripts := slices.Concat(ix.byName[shared].body, ix.byName["js/worker.js"].body)
+	scripts := slices.Concat(bare(ix.byName[shared].body), bare(ix.byName["js/worker.js"].body))
 	sum := sha256.Sum256(slices.Concat([]byte(strings.Join(paths, " ")), scripts))
 	head := fmt.Sprintf("const VERSION = %q, FILES = [\"%s\"];\n", hex.EncodeToString(sum[:6]), strings.Join(paths, `", "`))
 	return append([]byte(head), scripts...)

@@ -79,7 +79,7 @@ func limitTime(next http.Handler) http.Handler {
 
 // compress packs pages. No page holds a secret beside text that somebody else can
 // choose, so their packed length gives nothing away.
-var compress = middleware.Compress(5, "text/html")
+var compress = middleware.Compress(5, "text/html", "application/json")
 
 // logRequests writes one line for each request: which route, not which address,
 // since an address may hold a token.
