@@ -164,6 +164,8 @@ type PlanSheet struct {
 	Holds        []Hold
 	Pauses       []Pause // the newest first
 	Now          *PlannedWeek
+	Ahead        []PlannedWeek // from this week on, cut to what is open now; at most 26
+	Done         map[domain.Date]volume.Totals
 	Others       []PlanOwner // clients of the actor's whose plan can be copied
 }
 
@@ -220,6 +222,12 @@ func (t *tx) planSheet(ctx context.Context, client uuid.UUID) (sheet PlanSheet, 
 	if sheet.Now, err = t.planWeek(ctx, client, sheet.Week); err != nil {
 		return sheet, err
 	}
+	if sheet.Ahead, err = t.planAhead(ctx, sheet); err != nil {
+		return sheet, err
+	}
+	if sheet.Done, err = t.weeksDone(ctx, client, sheet.Plan); err != nil {
+		return sheet, err
+	}
 	if t.actor.Role.Staff() {
 		rows, _ = t.Query(ctx, `
 			SELECT c.id, c.given_name || ' ' || c.family_name AS name FROM clients c
@@ -228,6 +236,46 @@ func (t *tx) planSheet(ctx context.Context, client uuid.UUID) (sheet PlanSheet, 
 		sheet.Others, err = pgx.CollectRows(rows, pgx.RowToStructByName[PlanOwner])
 	}
 	return sheet, err
+}
+
+// planAhead returns the weeks of the plan that have not ended.
+func (t *tx) planAhead(ctx context.Context, sheet PlanSheet) ([]PlannedWeek, error) {
+	if sheet.Plan == nil {
+		return nil, nil
+	}
+	all, err := t.plannedWeeks(ctx, []uuid.UUID{sheet.Client.ID}, sheet.Week, sheet.Week.AddDays(7*(courseWeeks-1)))
+	if err != nil {
+		return nil, err
+	}
+	open := sheet.Ceiling
+	if !sheet.Vigorous.Allow {
+		open = min(open, intensity.Moderate)
+	}
+	var ahead []PlannedWeek
+	for i := range courseWeeks {
+		if w, ok := all[plannedKey{sheet.Client.ID, sheet.Week.AddDays(7 * i)}]; ok && !w.Goes {
+			ahead = append(ahead, w.Under(open))
+		}
+	}
+	return ahead, nil
+}
+
+// weeksDone returns what was done in the weeks of a plan.
+func (t *tx) weeksDone(ctx context.Context, client uuid.UUID, p *Plan) (map[domain.Date]volume.Totals, error) {
+	if p == nil || len(p.Weeks) == 0 {
+		return nil, nil
+	}
+	rows, _ := t.Query(ctx, `
+		SELECT week, light, moderate, vigorous FROM week_totals WHERE client_id = $1 AND week >= $2`, client, p.Weeks[0].First)
+	list, err := pgx.CollectRows(rows, pgx.RowToStructByPos[struct {
+		Week                      domain.Date
+		Light, Moderate, Vigorous int
+	}])
+	done := make(map[domain.Date]volume.Totals, len(list))
+	for _, r := range list {
+		done[r.Week] = totals(r.Light, r.Moderate, r.Vigorous)
+	}
+	return done, err
 }
 
 // PlanVersion returns one version of a client's plan, to be taken up again or to
@@ -283,39 +331,110 @@ func (s *Store) SavePlan(ctx context.Context, actor Actor, client uuid.UUID, in 
 	return id, nil
 }
 
-// savePlan is SavePlan within a change that has locked the client.
-func (t *tx) savePlan(ctx context.Context, client uuid.UUID, in PlanInput, file clearanceFile) (uuid.UUID, error) {
+// PlanPreview is a plan as it would be signed.
+type PlanPreview struct {
+	Weeks    []PlanWeek // all, those that are over included
+	Over     int        // how many of them stay as they were
+	Warnings []plan.Warning
+	before   int // version that it would take the place of
+	behind   int
+}
+
+// PreviewPlan returns what SavePlan would sign, and its error if it would not. It
+// leaves no trace: the page that it is for has been audited.
+func (s *Store) PreviewPlan(ctx context.Context, actor Actor, client uuid.UUID, in PlanInput) (PlanPreview, error) {
+	if !actor.Role.Staff() {
+		return PlanPreview{}, domain.ErrForbidden
+	}
+	var preview PlanPreview
+	err := s.look(ctx, actor, func(t *tx) error {
+		if _, err := t.client(ctx, client); err != nil {
+			return err
+		}
+		file, err := t.clearanceFile(ctx, client)
+		if err != nil {
+			return err
+		}
+		preview, err = t.checkPlan(ctx, client, in, file)
+		return err
+	})
+	if err != nil {
+		return preview, fmt.Errorf("preview the plan of client %s: %w", client, err)
+	}
+	return preview, nil
+}
+
+// BuildPlan returns the weeks that the rules or a published programme make of a
+// start, under the client's ceiling of now. The ceiling of in is not used. It
+// returns the errors of [plan.Ladder].
+func (s *Store) BuildPlan(ctx context.Context, actor Actor, client uuid.UUID, in plan.Input) (plan.Plan, error) {
+	if !actor.Role.Staff() {
+		return plan.Plan{}, domain.ErrForbidden
+	}
+	var built plan.Plan
+	err := s.look(ctx, actor, func(t *tx) error {
+		if _, err := t.client(ctx, client); err != nil {
+			return err
+		}
+		file, err := t.clearanceFile(ctx, client)
+		if err != nil {
+			return err
+		}
+		if in.Ceiling = file.Ceiling(); !file.Gate(t.today).Allow {
+			in.Ceiling = min(in.Ceiling, intensity.Moderate)
+		}
+		built, err = plan.Ladder(in, plan.PolicyFrom(t.settings))
+		return err
+	})
+	if err != nil {
+		return plan.Plan{}, fmt.Errorf("build a plan for client %s: %w", client, err)
+	}
+	return built, nil
+}
+
+// checkPlan returns what would be signed, and why not if it would not. The weeks
+// are there also where their work is above the ceiling.
+func (t *tx) checkPlan(ctx context.Context, client uuid.UUID, in PlanInput, file clearanceFile) (p PlanPreview, err error) {
 	policy := plan.PolicyFrom(t.settings)
 	before, err := t.planInForce(ctx, client)
 	if err != nil {
-		return uuid.Nil, err
+		return p, err
 	}
 	prescribed, err := t.prescriptionInForce(ctx, client)
 	if err != nil {
-		return uuid.Nil, err
+		return p, err
 	}
-	version, behind := 0, in.Behind
+	p.behind = in.Behind
 	if before != nil {
-		version, behind = before.Version, before.Behind
+		p.before, p.behind = before.Version, before.Behind
 	}
-	if prescribed == nil || version != in.Version {
-		return uuid.Nil, domain.ErrConflict
+	if prescribed == nil || p.before != in.Version {
+		return p, domain.ErrConflict
 	}
-	all, kept, err := t.joined(before, in, policy)
-	if err != nil {
-		return uuid.Nil, err
+	if p.Weeks, p.Over, err = t.joined(before, in, policy); err != nil {
+		return p, err
 	}
 	ceiling := file.Ceiling()
+	p.Warnings = PlanWarnings(p.Weeks, p.Over, ceiling, p.behind, policy)
 	if err := plan.CheckWeeks(in.Weeks, ceiling, policy); err != nil {
-		return uuid.Nil, err
+		return p, err
 	}
 	// Who signs the plan signs its vigorous weeks off.
 	if i := slices.IndexFunc(in.Weeks, func(w plan.Week) bool { return w.Hardest() >= intensity.Vigorous }); i >= 0 {
 		if err := file.mayDo(intensity.Vigorous, t.today); err != nil {
-			return uuid.Nil, fmt.Errorf("%w: %w", err, domain.Problems{fmt.Sprintf("weeks[%d].class", i): heldSays(file.Gate(t.today))})
+			return p, fmt.Errorf("%w: %w", err, domain.Problems{fmt.Sprintf("weeks[%d].class", i): heldSays(file.Gate(t.today))})
 		}
 	}
-	warnings := PlanWarnings(all, kept, ceiling, behind, policy)
+	return p, nil
+}
+
+// savePlan is SavePlan within a change that has locked the client.
+func (t *tx) savePlan(ctx context.Context, client uuid.UUID, in PlanInput, file clearanceFile) (uuid.UUID, error) {
+	p, err := t.checkPlan(ctx, client, in, file)
+	if err != nil {
+		return uuid.Nil, err
+	}
+	all, warnings, version, behind, ceiling := p.Weeks, p.Warnings, p.before, p.behind, file.Ceiling()
 	if len(warnings) > 0 && !in.Confirmed {
 		return uuid.Nil, domain.Doubts{"confirmed": "Some weeks are unusual: look at their warnings."}
 	}

@@ -323,7 +323,7 @@ func (p Progress) after(to plan.Dose, policy plan.Policy, goal int) PlanInput {
 		inPhase++
 	}
 	from := plan.Input{
-		Start: plan.Start{Behind: behind, InPhase: min(inPhase, behind)}, Goal: in.Goal, Weeks: max(len(ahead), planAhead), Ceiling: p.Ceiling,
+		Start: plan.Start{Behind: behind, InPhase: min(inPhase, behind)}, Goal: in.Goal, Weeks: max(len(ahead), stepAhead), Ceiling: p.Ceiling,
 	}
 	if p.Prescription != nil { // nothing harder is planned ahead than is prescribed with it
 		from.Ceiling = min(from.Ceiling, max(p.Prescription.Class, to.Hardest()))
@@ -342,5 +342,5 @@ func (p Progress) after(to plan.Dose, policy plan.Policy, goal int) PlanInput {
 	return in
 }
 
-// planAhead is how many weeks a step plans where no plan does.
-const planAhead = 12
+// stepAhead is how many weeks a step plans where no plan does.
+const stepAhead = 12

@@ -228,6 +228,12 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /clients/{client}/decision", client + "/decision", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/prescription/new", client + "/prescription/new", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/prescription", client + "/prescription", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/plan", client + "/plan", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/plan", client + "/plan", [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/pauses", client + "/pauses", [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/pauses/{pause}/end", client + "/pauses/" + uuid.NewString() + "/end", [6]int{away, no, no, none, none, none}},
+		{"GET /clients/{client}/progress", client + "/progress", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/progress", client + "/progress", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
 
 		{"GET /answer/{token}", "/answer/x", [6]int{none, none, none, none, none, none}},
 		{"POST /answer/{token}", "/answer/x", [6]int{none, none, none, none, none, none}},
@@ -314,7 +320,7 @@ func TestNotYoursLooksLikeNotThere(t *testing.T) {
 	s := newSite(t)
 	theirs := s.Client()
 	b := s.as("tomas")
-	for _, path := range []string{"", "/decision", "/intake/goal", "/prescription/new"} {
+	for _, path := range []string{"", "/decision", "/intake/goal", "/prescription/new", "/plan", "/progress"} {
 		a, c := b.get("/clients/"+theirs.String()+path), b.get("/clients/"+uuid.NewString()+path)
 		if a.status != http.StatusNotFound || a.body != c.body {
 			t.Errorf("%s: %d and %d, or the pages differ", path, a.status, c.status)

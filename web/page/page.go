@@ -190,7 +190,7 @@ var decoder = func() *form.Decoder {
 	d := form.NewDecoder()
 	d.SetTagName("form")
 	d.SetMode(form.ModeExplicit)
-	d.SetMaxArraySize(32)
+	d.SetMaxArraySize(104) // the weeks of the longest plan
 	return d
 }()
 

@@ -19,6 +19,8 @@ var sections = []struct{ path, label string }{
 	{"/intake", "Intake"},
 	{"/decision", "Decision"},
 	{"/prescription/new", "Prescription"},
+	{"/plan", "Plan"},
+	{"/progress", "Progress"},
 	{"/doctor", "Doctor review"},
 	{"/holds", "Holds"},
 }

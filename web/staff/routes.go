@@ -62,6 +62,12 @@ func Routes(r chi.Router, kit *page.Kit) {
 			r.Post("/decisions/{decision}/error", kit.Page(p.ChangeClearance("error")))
 			r.With(page.Uploads).Post("/decisions/{decision}/documents", kit.Page(p.AddDocument))
 			r.Get("/documents/{document}", kit.Page(p.Document))
+			r.Get("/plan", kit.Page(p.Plan))
+			r.Post("/plan", kit.Page(p.SavePlan))
+			r.Post("/pauses", kit.Page(p.PausePlan))
+			r.Post("/pauses/{pause}/end", kit.Page(p.EndPause))
+			r.Get("/progress", kit.Page(p.Progress))
+			r.Post("/progress", kit.Page(p.AnswerStep))
 		})
 	})
 	r.Group(func(r chi.Router) {

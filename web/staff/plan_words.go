@@ -1,0 +1,199 @@
+package staff
+
+import (
+	"fmt"
+	"strings"
+
+	"brae/domain"
+	"brae/domain/intensity"
+	"brae/domain/plan"
+	"brae/store"
+	"brae/web/ui"
+)
+
+// doseWords says what a week asks for: 4 times 25 minutes, moderate.
+func doseWords(d plan.Dose) string {
+	if d.Sessions == 0 {
+		return "nothing"
+	}
+	text := fmt.Sprintf("%d times %d minutes, %s", d.Sessions, d.Minutes, strings.ToLower(ui.ClassWord(d.Class)))
+	if d.Easy > 0 {
+		text += fmt.Sprintf(", %d of them easy", d.Easy)
+	}
+	if d.Vigorous > 0 {
+		text += fmt.Sprintf(", %d vigorous minutes a week", d.Vigorous)
+	}
+	return text
+}
+
+// warningWords says what is unusual about a week.
+func warningWords(w plan.Warning) string {
+	switch w.Code {
+	case plan.WarnCeiling:
+		return fmt.Sprintf("Asks for %s work; allowed now is %s.", className(w.Have), className(w.Need))
+	case plan.WarnTwoParts:
+		return fmt.Sprintf("%d parts change at once: change one of minutes, sessions and intensity at a time.", w.Have)
+	case plan.WarnSteep:
+		return fmt.Sprintf("Sessions grow by %d minutes in one week, more than %d.", w.Have, w.Need)
+	case plan.WarnEarlyVigorous:
+		return fmt.Sprintf("Vigorous work in week %d of the programme, before week %d.", w.Have, w.Need)
+	case plan.WarnVigorousShare:
+		return fmt.Sprintf("%d per cent of the week is vigorous; in the first weeks of it %d at most.", w.Have, w.Need)
+	}
+	return w.Code
+}
+
+func className(order int) string { return strings.ToLower(ui.ClassWord(intensity.Class(order))) }
+
+// stepWords says what changes from one week to the next.
+var stepWords = map[plan.Component]string{
+	plan.Time: "minutes", plan.Frequency: "sessions", plan.Intensity: "intensity",
+}
+
+// statusWord is a status in a few words.
+func statusWord(s plan.Status) string {
+	return map[plan.Status]string{
+		plan.Held: "Held", plan.Returning: "Coming back", plan.TooHard: "Too hard", plan.Behind: "Behind",
+		plan.SteadyTooLong: "Steady too long", plan.Ready: "Ready for a step", plan.OnPlan: "On plan",
+	}[s]
+}
+
+// reasonWords says why a client stands as they do.
+func reasonWords(r plan.Reason) string {
+	switch r.Code {
+	case plan.BecauseCeiling:
+		return fmt.Sprintf("The plan asks for %s work; allowed now is %s.", className(r.Have), className(r.Need))
+	case plan.BecauseBreak:
+		return fmt.Sprintf("The last session was %d days ago, more than %d.", r.Have, r.Need)
+	case plan.BecauseCause:
+		return "The break was for illness, injury, hospital or a new medicine: look first."
+	case plan.BecauseBack:
+		return fmt.Sprintf("Back for %d days; the lower dose is kept for %d.", r.Have, r.Need)
+	case plan.BecauseEffort:
+		return fmt.Sprintf("%s of the last sessions at too high an effort; %d are enough to ease off.", some(r.Have), r.Need)
+	case plan.BecauseHeartRate:
+		return fmt.Sprintf("%s of the last sessions above the heart-rate range; %d are enough to ease off.", some(r.Have), r.Need)
+	case plan.BecauseTalk:
+		return fmt.Sprintf("Talking was too hard in %s of the last sessions; %d are enough to ease off.", strings.ToLower(some(r.Have)), r.Need)
+	case plan.BecauseSessions:
+		return fmt.Sprintf("%d per cent of the planned sessions in the last two weeks; %d are asked for.", r.Have, r.Need)
+	case plan.BecauseMinutes:
+		return fmt.Sprintf("%d per cent of the target in the last two weeks; %d are asked for.", r.Have, r.Need)
+	case plan.BecauseEasy:
+		return fmt.Sprintf("%s of the last sessions were easy; %d are enough.", some(r.Have), r.Need)
+	case plan.BecauseWeeks:
+		return fmt.Sprintf("Ready for %d weeks without a change.", r.Have)
+	case plan.BecauseNoGain:
+		return fmt.Sprintf("No test has changed by more than its error in %d weeks.", r.Have)
+	case plan.BecauseReported:
+		return "A report keeps the plan from going up for now."
+	case plan.BecauseFewLogs:
+		return fmt.Sprintf("%s sessions to judge by; %d are needed.", some(r.Have), r.Need)
+	case plan.BecauseAsPlanned:
+		return fmt.Sprintf("The work is as hard as it should be: %d of the last sessions were easy.", r.Have)
+	}
+	return r.Code
+}
+
+func some(n int) string {
+	if n == 0 {
+		return "No"
+	}
+	return number(n)
+}
+
+// suggestWords says why a step is suggested.
+func suggestWords(r plan.Reason) string {
+	switch r.Code {
+	case plan.SuggestUnderCeiling:
+		return "Down to what is allowed now."
+	case plan.SuggestBack:
+		return "After a break the plan goes back and climbs again."
+	case plan.SuggestReview:
+		return "Look at the client before anything is done."
+	case plan.SuggestEasier:
+		return "One step back."
+	case plan.SuggestCatchUp:
+		return "The same week again: a missed week is no reason for a larger step."
+	case plan.SuggestKeep:
+		return "Keep to the plan."
+	case plan.SuggestTooSoon:
+		return fmt.Sprintf("The last change was %d days ago; at least %d lie between steps.", r.Have, r.Need)
+	case plan.SuggestPhase:
+		return "The phase is complete: the next one begins."
+	case plan.SuggestMore:
+		return "One step up, in one part."
+	case plan.SuggestWithin:
+		return "A little harder within the class."
+	case plan.SuggestGoal:
+		return fmt.Sprintf("The goal of %d minutes is reached.", r.Need)
+	case plan.SuggestTop:
+		return "There is no step left below the ceiling."
+	}
+	return r.Code
+}
+
+// staysWords says what keeps a client in the phase.
+func staysWords(r plan.Reason) string {
+	switch r.Code {
+	case plan.StaysCeiling:
+		return fmt.Sprintf("%s work is not open now.", ui.ClassWord(intensity.Class(r.Need)))
+	case plan.StaysWeeks:
+		return fmt.Sprintf("%d weeks in this phase, of %d.", r.Have, r.Need)
+	case plan.StaysWeek:
+		return fmt.Sprintf("Next week is week %d of the programme; vigorous work begins in week %d at the earliest.", r.Have, r.Need)
+	case plan.StaysSessions:
+		return fmt.Sprintf("A week with %d sessions among the last ones; %d are asked for.", r.Have, r.Need)
+	case plan.StaysTalk:
+		return fmt.Sprintf("Talking was comfortable in %d per cent of sessions; %d are asked for.", r.Have, r.Need)
+	case plan.StaysTalkUnknown:
+		return "Nobody has told how well they could talk."
+	case plan.StaysAlarm:
+		return fmt.Sprintf("A report %d days ago called for a stop or for easing off; more than %d are asked for.", r.Have, r.Need)
+	case plan.StaysTarget:
+		return fmt.Sprintf("A week with %d moderate-equivalent minutes among the last ones; %d are asked for.", r.Have, r.Need)
+	case plan.StaysScreening:
+		return "The screening is no longer valid."
+	case plan.StaysSignOff:
+		return "The practitioner has not signed off vigorous work."
+	case plan.StaysLast:
+		return "This is the last phase."
+	}
+	return r.Code
+}
+
+var phaseWords = map[plan.Phase]string{
+	plan.LightPhase: "Light", plan.ModeratePhase: "Moderate", plan.VigorousIntroduction: "Introduction of vigorous work",
+}
+
+// originWords says what a version of a plan came from.
+var originWords = map[store.PlanOrigin]string{
+	store.FromEditor: "written", store.FromCopy: "copied from another client", store.FromAgain: "taken up again",
+	store.FromStep: "a step", store.FromRestart: "back after a break",
+}
+
+// pauseKinds are the reasons for a pause.
+var pauseKinds = []ui.Option{
+	{Value: "holiday", Label: "Holiday"}, {Value: "illness", Label: "Illness"}, {Value: "injury", Label: "Injury"},
+	{Value: "hospital", Label: "Hospital"}, {Value: "new_medicine", Label: "New medicine"}, {Value: "other", Label: "Something else"},
+}
+
+func causeWord(c plan.Cause) string {
+	for _, o := range pauseKinds {
+		if o.Value == string(c) {
+			return o.Label
+		}
+	}
+	return "Pause"
+}
+
+// pauseWords tells the days of a pause.
+func pauseWords(p store.Pause) string {
+	text := causeWord(p.Cause) + " from " + shortDay(p.From)
+	if p.To.IsZero() {
+		return text + ", end not known"
+	}
+	return text + " to " + shortDay(p.To)
+}
+
+func shortDay(d domain.Date) string { return d.Time().Format("2 January 2006") }
