@@ -1062,7 +1062,7 @@ func TestLinksLeadToOurselves(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	evil.Set("Cookie", b.client.Jar.Cookies(at)[0].String()) // the jar goes by the host
+	evil.Set("Cookie", b.signIn(at).String()) // the jar goes by the host
 	r := b.send(http.MethodPost, "/clients/"+id.String()+"/invite", evil, "sign_in_name", "jon")
 	if r.status != http.StatusOK || !strings.Contains(r.body, "http://brae.test/join/") || strings.Contains(r.body, "evil.example") {
 		t.Errorf("%d, or the link leads elsewhere", r.status)
@@ -1104,7 +1104,7 @@ func TestLogIsOneLineAnEvent(t *testing.T) {
 	mira.post("/clients", "given_name", "canary-given", "family_name", "canary-family", "birth_date", "1970-01-01") // a fault
 	mira.post("/account/passphrase", "old", "canary-passphrase", "passphrase", "canary moss under the bridge")
 	log := s.log.String()
-	for _, secret := range []string{"canary", "forged", token, "Ashby", storetest.Passphrase, "\x1b", jon.client.Jar.Cookies(at)[0].Value} {
+	for _, secret := range []string{"canary", "forged", token, "Ashby", storetest.Passphrase, "\x1b", jon.signIn(at).Value} {
 		if strings.Contains(log, secret) {
 			t.Errorf("%q is in the log", secret)
 		}

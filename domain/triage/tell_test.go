@@ -40,7 +40,7 @@ func TestTell(t *testing.T) {
 		{practice, R{"dizzy_in_effort"}, nil, []string{"stop all exercise until we have spoken", "speak to you within 1 working day", "gets worse", "call 112"}, nil},
 		{practice, R{"calf_swollen"}, nil, []string{"stop all exercise", "speak to you today"}, nil},
 		{icd, R{"shock_well"}, nil, []string{"stop all exercise", "looks after your device today"}, nil},
-		{practice, R{"breathless_unusual"}, nil, []string{"light activity only", "within 1 working day"}, []string{"stop all exercise"}},
+		{practice, R{"breathless_unusual"}, nil, []string{"only light things", "within 1 working day"}, []string{"stop all exercise"}},
 		{practice, R{"ankles_swollen"}, nil, []string{"keep it easy", "answer within 2 working days", "call 112"}, nil},
 		{illness, R{"fever"}, nil, []string{"Please rest.", "no fever for 24 hours, without medicine", "tell us here"}, []string{"stop all exercise"}},
 		{illness + ": and held by something else", R{"fever", "cold_sweat"}, nil, []string{"stop all exercise"}, []string{"Please rest"}},
