@@ -14,11 +14,12 @@ import (
 // and what it rests on.
 type Record struct {
 	ClientWeek
-	Screening    *Screening // the newest; nil before the first
-	DraftVersion int        // 0 if no intake is under way
-	SignInName   string     // "" before the invitation
-	Joined       bool       // the client has chosen a passphrase
-	Logged       []Session  // of the last four weeks
+	Screening    *Screening  // the newest; nil before the first
+	DraftVersion int         // 0 if no intake is under way
+	SignInName   string      // "" before the invitation
+	Joined       bool        // the client has chosen a passphrase
+	Logged       []Session   // of the last four weeks
+	TestDue      domain.Date // when the newest fitness test is due again; zero without one
 }
 
 // Record returns the record of a client.
@@ -49,6 +50,11 @@ func (s *Store) Record(ctx context.Context, actor Actor, client uuid.UUID) (Reco
 			return err
 		}
 		r.DraftVersion, r.SignInName, r.Joined = more.DraftVersion, more.SignInName, more.Joined
+		tests, err := t.tests(ctx, client)
+		if err != nil {
+			return err
+		}
+		r.TestDue = t.testDue(tests)
 		return t.audit(ctx, "client.view", client, "client/"+client.String(), nil)
 	})
 	if err != nil {

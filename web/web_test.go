@@ -155,6 +155,7 @@ func TestEveryRoute(t *testing.T) {
 
 	letter := storetest.Must(s.WriteReferral(t.Context(), s.Mira.Actor(), own))
 	decision := storetest.Must(s.RecordClearance(t.Context(), s.Mira.Actor(), own, storetest.Cleared(intensity.Vigorous)))
+	walk := storetest.Must(s.AddTest(t.Context(), s.Mira.Actor(), own, walked(402, storetest.Day)))
 
 	// Of each route, the status for: nobody, the client whose record it is, another
 	// client, their practitioner, another practitioner, the lead. 303 to a signed-out
@@ -204,6 +205,7 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /report", "/report", [6]int{away, bad, bad, no, no, no}},
 		{"GET /report/{report}", "/report/" + uuid.NewString(), [6]int{away, none, none, no, no, no}},
 		{"POST /late", "/late", [6]int{away, none, none, no, no, no}},
+		{"GET /tests", "/tests", [6]int{away, ok, ok, no, no, no}},
 		{"GET /plan", "/plan", [6]int{away, ok, ok, no, no, no}},
 		{"GET /offline", "/offline", [6]int{away, ok, ok, no, no, no}},
 		{"GET /phone", "/phone", [6]int{away, ok, ok, no, no, no}},
@@ -259,6 +261,12 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /clients/{client}/decisions/{decision}/error", decisionAt + "/error", [6]int{away, no, no, bad, none, bad}},
 		{"POST /clients/{client}/decisions/{decision}/documents", decisionAt + "/documents", [6]int{away, no, no, bad, none, bad}},
 		{"GET /clients/{client}/documents/{document}", client + "/documents/" + uuid.NewString(), [6]int{away, no, no, none, none, none}},
+		{"GET /clients/{client}/tests", client + "/tests", [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/tests/{test}", client + "/tests/chair_stand_30_s", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/tests/{test}", client + "/tests/chair_stand_30_s", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/tests/{test}/{result}", client + "/tests/six_minute_walk/" + walk.ID.String(), [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/tests/{test}/{result}/error", client + "/tests/six_minute_walk/" + walk.ID.String() + "/error", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/workload", client + "/workload", [6]int{away, no, no, ok, none, ok}},
 
 		{"GET /people", "/people", [6]int{away, no, no, no, no, ok}},
 		{"POST /people", "/people", [6]int{away, no, no, no, no, bad}},

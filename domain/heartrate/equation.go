@@ -55,6 +55,7 @@ const (
 // may be chosen.
 type EquationInfo struct {
 	ID         Equation
+	Name       string // who made it, and when
 	Version    int // counts up when the arithmetic of an id changes
 	Formula    string
 	Population string
@@ -88,64 +89,64 @@ const (
 
 var equations = [...]EquationInfo{
 	{
-		ID: Gellish2007, Version: 1, Formula: "207 - 0.7 x age", base: 207_000, perYear: 700,
+		ID: Gellish2007, Name: "Gellish 2007", Version: 1, Formula: "207 - 0.7 x age", base: 207_000, perYear: 700,
 		Population: "132 adults of both sexes in a university fitness centre, 908 tests over 25 years",
 		Error:      HealthyError, Choice: anyAdult + " The default.", MinAge: 18, MaxAge: 110,
 		Cites: []source.Key{"gellish2007"},
 	},
 	{
-		ID: Tanaka2001, Version: 1, Formula: "208 - 0.7 x age", base: 208_000, perYear: 700,
+		ID: Tanaka2001, Name: "Tanaka 2001", Version: 1, Formula: "208 - 0.7 x age", base: 208_000, perYear: 700,
 		Population: "351 studies with 18 712 people of both sexes; checked in 514",
 		Error:      HealthyError, Published: "11.4 in 762 sedentary adults", Choice: anyAdult, MinAge: 18, MaxAge: 110,
 		Cites: []source.Key{"tanaka2001", "sarzynski2013"},
 	},
 	{
-		ID: Nes2013, Version: 1, Formula: "211 - 0.64 x age", base: 211_000, perYear: 640,
+		ID: Nes2013, Name: "Nes 2013", Version: 1, Formula: "211 - 0.64 x age", base: 211_000, perYear: 640,
 		Population: "3 320 healthy Norwegians with a verified maximal effort",
 		Error:      HealthyError, Published: "10.8", Choice: anyAdult, MinAge: 18, MaxAge: 110,
 		Cites: []source.Key{"nes2013"},
 	},
 	{
-		ID: Gellish2007Unrounded, Version: 1, Formula: "206.9 - 0.67 x age", base: 206_900, perYear: 670,
+		ID: Gellish2007Unrounded, Name: "Gellish 2007, not rounded", Version: 1, Formula: "206.9 - 0.67 x age", base: 206_900, perYear: 670,
 		Population: "the same 132 adults, before rounding",
 		Error:      HealthyError, Choice: explicit, MinAge: 18, MaxAge: 110,
 		Cites: []source.Key{"jackson2007"},
 	},
 	{
-		ID: Fox1971, Version: 1, Formula: "220 - age", base: 220_000, perYear: 1000,
+		ID: Fox1971, Name: "Fox 1971", Version: 1, Formula: "220 - age", base: 220_000, perYear: 1000,
 		Population: "drawn by eye through about ten small groups, all men, mostly under 55; never meant as a norm",
 		Error:      HealthyError, Published: "12.4 in 762 sedentary adults",
 		Choice: explicit + " To reproduce printed tables; too high under 40 and too low over 40.", MinAge: 18, MaxAge: 110,
 		Cites: []source.Key{"fox1971", "jackson2007", "sarzynski2013"},
 	},
 	{
-		ID: Gulati2010, Version: 1, Formula: "206 - 0.88 x age", base: 206_000, perYear: 880,
+		ID: Gulati2010, Name: "Gulati 2010, women", Version: 1, Formula: "206 - 0.88 x age", base: 206_000, perYear: 880,
 		Population: "5 437 women without symptoms, mean age 52, treadmill",
 		Error:      HealthyError, Published: "11.8 (from memory)", Choice: explicit + " For women; never switched to by sex alone.",
 		OnlySex: Female, NeedsSex: true, MinAge: 18, MaxAge: 110,
 		Cites: []source.Key{"gulati2010"},
 	},
 	{
-		ID: Sydo2014, Version: 1, Formula: "women 210 - 0.79 x age, men 220 - 0.95 x age",
+		ID: Sydo2014, Name: "Sydo 2014", Version: 1, Formula: "women 210 - 0.79 x age, men 220 - 0.95 x age",
 		base: 210_000, perYear: 790, male: 220_000, malePerYr: 950,
 		Population: "19 013 adults of 40 to 89 years without risk factors",
 		Error:      HealthyError, Choice: explicit, NeedsSex: true, MinAge: 40, MaxAge: 89,
 		Cites: []source.Key{"sydo2014"},
 	},
 	{
-		ID: Astrand, Version: 1, Formula: "216.6 - 0.84 x age", base: 216_600, perYear: 840,
+		ID: Astrand, Name: "Astrand, to 34 years", Version: 1, Formula: "216.6 - 0.84 x age", base: 216_600, perYear: 840,
 		Population: "people of 4 to 34 years",
 		Error:      HealthyError, Choice: explicit, MinAge: 18, MaxAge: 34,
 		Cites: []source.Key{"astrand"},
 	},
 	{
-		ID: Inbar1994, Version: 1, Formula: "205.8 - 0.685 x age", base: 205_800, perYear: 685,
+		ID: Inbar1994, Name: "Inbar 1994", Version: 1, Formula: "205.8 - 0.685 x age", base: 205_800, perYear: 685,
 		Population: "1 424 healthy people",
 		Error:      HealthyError, Published: "6.4 (from memory)", Choice: explicit, MinAge: 18, MaxAge: 110,
 		Cites: []source.Key{"inbar1994"},
 	},
 	{
-		ID: Brawner2004, Version: 1, Formula: "164 - 0.7 x age", base: 164_000, perYear: 700,
+		ID: Brawner2004, Name: "Brawner 2004, heart disease on a beta-blocker", Version: 1, Formula: "164 - 0.7 x age", base: 164_000, perYear: 700,
 		Population: "334 people of 40 to 80 years with coronary disease on a beta-blocker, in sinus rhythm, treadmill",
 		Error:      DiseaseError, Published: "18, explaining 13 % of the variance",
 		Choice:  explicit + " Coronary disease, beta-blocker, sinus rhythm and pumping function kept. Rough; never for vigorous work.",
@@ -153,14 +154,14 @@ var equations = [...]EquationInfo{
 		Cites: []source.Key{"brawner2004"},
 	},
 	{
-		ID: BrawnerNoBetaBlocker, Version: 1, Formula: "200 - 0.92 x age", base: 200_000, perYear: 920,
+		ID: BrawnerNoBetaBlocker, Name: "Brawner, heart disease without a beta-blocker", Version: 1, Formula: "200 - 0.92 x age", base: 200_000, perYear: 920,
 		Population: "coronary disease without a beta-blocker",
 		Error:      DiseaseError, Choice: explicit + " Coronary disease without a beta-blocker. Its own error was not seen; treated as rough.",
 		Disease: true, MinAge: 18, MaxAge: 110, Requires: Coronary, Excludes: BetaBlocker | HeartFailure | rhythm,
 		Cites: []source.Key{"brawner_abstract"},
 	},
 	{
-		ID: Keteyian2012, Version: 1, Formula: "119 + 0.5 x resting - 0.5 x age, 5 less on a cycle",
+		ID: Keteyian2012, Name: "Keteyian 2012, heart failure", Version: 1, Formula: "119 + 0.5 x resting - 0.5 x age, 5 less on a cycle",
 		base: 119_000, perYear: 500, perRest: 500, cycle: 5000,
 		Population: "people with systolic heart failure on a beta-blocker",
 		Error:      DiseaseError, Published: "18, explaining 28 % of the variance; its authors doubt it for prescribing",

@@ -39,6 +39,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Get("/plan", kit.Page(p.Plan))
 		r.Get("/offline", kit.Page(p.Offline))
 		r.Get("/phone", kit.Page(p.Phone))
+		r.Get("/tests", kit.Page(p.Tests))
 	})
 }
 

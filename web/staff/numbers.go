@@ -27,7 +27,7 @@ type calculator struct {
 }
 
 // calculators are the pages, in the order of their navigation.
-var calculators = []calculator{zonesCalculator, weekCalculator, testsCalculator, energyCalculator, percentileCalculator, medicinesCalculator}
+var calculators = []calculator{zonesCalculator, weekCalculator, testsCalculator, energyCalculator, workloadCalculator, percentileCalculator, medicinesCalculator}
 
 // numbersForm is what a calculator asks. Which fields those are may depend on
 // what was chosen first.
@@ -134,6 +134,15 @@ func (c calculator) view(query url.Values, settings source.Values) numbersView {
 		}
 	}
 	return v
+}
+
+// others leads to all calculators.
+func (v numbersView) others() []ui.Choice {
+	var list []ui.Choice
+	for _, c := range calculators {
+		list = append(list, ui.Choice{Label: c.name, Href: "/numbers/" + c.path, Current: c.path == v.path})
+	}
+	return list
 }
 
 // order is the fields as they stand on the page.

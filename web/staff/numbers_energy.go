@@ -172,12 +172,8 @@ func answerPercentile(t *typed, _ source.Values) (result numbersResult) {
 		{Term: "METs", Detail: fitness.ShowMETs(fitness.METs(*vo2max))},
 	}
 	if see != nil {
-		low, lowErr := fitness.PercentileOf(*age, sex, *vo2max-*see, mode)
-		high, highErr := fitness.PercentileOf(*age, sex, *vo2max+*see, mode)
-		if lowErr == nil && highErr == nil {
-			result.items = append(result.items, ui.Definition{
-				Term: "With its error", Detail: fmt.Sprintf("%d (%s) to %d (%s)", low.Shown(), wordOf(low), high.Shown(), wordOf(high)),
-			})
+		if words := standingRange(*age, sex, *vo2max, *see, mode); words != "" {
+			result.items = append(result.items, ui.Definition{Term: "With its error", Detail: words})
 		}
 	} else {
 		result.notes = append(result.notes, "Without the error of the test this looks surer than it is.")

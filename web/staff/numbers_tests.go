@@ -38,7 +38,7 @@ var testFields = []numbersField{
 	line.as(ui.Field{Name: "work_kgm_min", Label: "Work rate", Hint: "With its unit: 150 W or 900 kgm/min."}),
 	line.as(ui.Field{Name: "step_height_m", Label: "Height of the step", Unit: "cm"}),
 	area.as(ui.Field{Name: "stages", Label: "Stages", Rows: 5, Hint: "One a line: full steps a minute, then the heart rate at the end of it. Such as 15 95."}),
-	whole.as(ui.Field{Name: "hr", Label: "Heart rate", Unit: "beats a minute", Hint: "When it is counted is said under the answer."}),
+	whole.as(ui.Field{Name: "hr", Label: "Heart rate", Unit: "beats a minute"}),
 	whole.as(ui.Field{Name: "hr_max", Label: "Maximal heart rate", Unit: "beats a minute"}),
 	whole.as(ui.Field{Name: "stands", Label: "Stands", Hint: "0 if the arms helped."}),
 	whole.as(ui.Field{Name: "steps", Label: "Steps, counted on one side"}),
@@ -68,6 +68,14 @@ func askTest(t *typed) numbersForm {
 		options = append(options, ui.Option{Value: string(one.ID), Label: one.Name})
 	}
 	fields := []numbersField{choice.as(ui.Field{Name: "test", Label: "Test", Value: string(test.ID), Options: options})}
+	fields = append(fields, fieldsOf(test)...)
+	return numbersForm{chosen: string(test.ID), fields: t.fill(fields...)}
+}
+
+// fieldsOf are the fields that a test asks for, with what its protocol says of them.
+func fieldsOf(test fitness.Test) []numbersField {
+	limits := test.Card().Limits
+	var fields []numbersField
 	for _, f := range testFields {
 		f.Options = slices.Clone(f.Options)
 		switch {
@@ -81,9 +89,12 @@ func askTest(t *typed) numbersForm {
 		default:
 			continue
 		}
+		if hint := limits[f.Name]; hint != "" {
+			f.Hint = hint
+		}
 		fields = append(fields, f)
 	}
-	return numbersForm{chosen: string(test.ID), fields: t.fill(fields...)}
+	return fields
 }
 
 func answerTest(t *typed, settings source.Values) (result numbersResult) {
@@ -94,18 +105,13 @@ func answerTest(t *typed, settings source.Values) (result numbersResult) {
 	in := t.testInput(test)
 	r, err := fitness.Evaluate(in, fitness.PolicyFrom(settings))
 	if err != nil {
-		names := map[string]string{}
-		for i := range in.Stages {
-			names[fmt.Sprintf("stages[%d].steps_min", i)] = "stages"
-			names[fmt.Sprintf("stages[%d].hr", i)] = "stages"
-		}
-		t.refuse(err, names)
+		t.refuse(err, stageFields(in))
 	}
 	if t.problems != nil {
 		return result
 	}
 	result.sentence = testSentence(r)
-	result.items = testItems(test, r)
+	result.items = testItems(test, in, r)
 	for _, f := range r.Flags {
 		result.notes = append(result.notes, f.Says())
 	}
@@ -213,7 +219,17 @@ func testSentence(r fitness.Result) string {
 	return "There is no estimate."
 }
 
-func testItems(test fitness.Test, r fitness.Result) []ui.Definition {
+// stageFields leads what is wrong with one stage to the field of all.
+func stageFields(in fitness.Input) map[string]string {
+	names := map[string]string{}
+	for i := range in.Stages {
+		names[fmt.Sprintf("stages[%d].steps_min", i)] = "stages"
+		names[fmt.Sprintf("stages[%d].hr", i)] = "stages"
+	}
+	return names
+}
+
+func testItems(test fitness.Test, in fitness.Input, r fitness.Result) []ui.Definition {
 	var items []ui.Definition
 	add := func(term, format string, args ...any) {
 		items = append(items, ui.Definition{Term: term, Detail: fmt.Sprintf(format, args...)})
@@ -231,6 +247,12 @@ func testItems(test fitness.Test, r fitness.Result) []ui.Definition {
 	}
 	if r.Standing != nil {
 		add("Percentile", "%s", standingWords(*r.Standing))
+		if r.SEE != nil {
+			if words := standingRange(*in.Age, in.Sex, *r.VO2max, *r.SEE, test.Norms); words != "" {
+				add("Percentile with its error", "%s", words)
+			}
+		}
+		add("Norms", "%s of 2022, from people of one country who came to be tested", normWords(test.Norms))
 	}
 	if r.Lower != nil {
 		add("Lower limit", "%.0f m: 95 of 100 healthy people walk farther.", *r.Lower)
@@ -250,6 +272,23 @@ func testItems(test fitness.Test, r fitness.Result) []ui.Definition {
 // standingWords is a percentile with its word.
 func standingWords(s fitness.Standing) string {
 	return fmt.Sprintf("%d: that many of 100 people of the same sex and decade of age have less. In a word: %s.", s.Shown(), wordOf(s))
+}
+
+// standingRange are the percentiles at both ends of an error; "" where there are none.
+func standingRange(age int, sex fitness.Sex, vo2max, see float64, mode fitness.NormMode) string {
+	low, lowErr := fitness.PercentileOf(age, sex, vo2max-see, mode)
+	high, highErr := fitness.PercentileOf(age, sex, vo2max+see, mode)
+	if lowErr != nil || highErr != nil {
+		return ""
+	}
+	return fmt.Sprintf("%d (%s) to %d (%s)", low.Shown(), wordOf(low), high.Shown(), wordOf(high))
+}
+
+func normWords(mode fitness.NormMode) string {
+	if mode == fitness.Cycle {
+		return "Cycle"
+	}
+	return "Treadmill"
 }
 
 func wordOf(s fitness.Standing) string { return strings.ReplaceAll(string(s.Word), "_", " ") }

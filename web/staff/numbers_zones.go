@@ -27,7 +27,7 @@ var sexes = []ui.Option{{Label: "Not given"}, {Value: "female", Label: "Female"}
 func askZones(t *typed) numbersForm {
 	var equations, conditions []ui.Option
 	for _, e := range heartrate.Equations() {
-		equations = append(equations, ui.Option{Value: string(e.ID), Label: e.Formula + " (" + e.Population + ")"})
+		equations = append(equations, ui.Option{Value: string(e.ID), Label: equationWords(e)})
 	}
 	for _, c := range heartrate.Conditions() {
 		conditions = append(conditions, ui.Option{Value: c.Code, Label: c.Says})
@@ -61,6 +61,9 @@ func askZones(t *typed) numbersForm {
 		),
 	}
 }
+
+// equationWords names an equation by who made it and how it goes.
+func equationWords(e heartrate.EquationInfo) string { return e.Name + ": " + e.Formula }
 
 func answerZones(t *typed, settings source.Values) (result numbersResult) {
 	person, found := t.person()

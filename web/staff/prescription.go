@@ -186,7 +186,7 @@ func (v prescriptionView) classOptions() []ui.Option {
 func (v prescriptionView) equationOptions() []ui.Option {
 	options := []ui.Option{{Value: "", Label: "The practice's usual one"}}
 	for _, e := range heartrate.Equations() {
-		options = append(options, ui.Option{Value: string(e.ID), Label: fmt.Sprintf("%s: %s", e.ID, e.Formula)})
+		options = append(options, ui.Option{Value: string(e.ID), Label: equationWords(e)})
 	}
 	return options
 }

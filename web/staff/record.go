@@ -23,6 +23,8 @@ var sections = []struct{ path, label string }{
 	{"/progress", "Progress"},
 	{"/doctor", "Doctor review"},
 	{"/holds", "Holds"},
+	{"/tests", "Tests"},
+	{"/workload", "Workloads"},
 }
 
 // headView heads every page about a client: who it is, what is on hold, and the
