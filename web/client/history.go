@@ -22,6 +22,9 @@ type historyView struct {
 	Latest   string // address of the newest weeks, if others are shown
 }
 
+// openWeeks is how many weeks show their sessions at once.
+const openWeeks = 3
+
 // historyWeek is a week with its sessions.
 type historyWeek struct {
 	Title    string
@@ -37,7 +40,7 @@ func (p Pages) History(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := historyView{Weeks: HistoryChart(ctx, h)}
-	if len(h.Resting) > 0 {
+	if len(h.Resting) > 1 { // one value is no line
 		v.Series = append(v.Series, RestingChart(ctx, h))
 	}
 	for _, week := range h.Weeks {

@@ -41,7 +41,7 @@ func (p Pages) Sessions(w http.ResponseWriter, r *http.Request) error {
 		Weeks: client.HistoryChart(ctx, h), Flags: flagTable(h.Flags), Sessions: loggedTable(ctx, path, h),
 		Reported: reportedTable(ctx, h.Reported),
 	}
-	if len(h.Resting) > 0 {
+	if len(h.Resting) > 1 { // one value is no line
 		v.Series = append(v.Series, client.RestingChart(ctx, h))
 	}
 	if !h.Earlier.IsZero() {
