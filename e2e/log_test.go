@@ -103,6 +103,9 @@ func twoDevices(t *testing.T, brae *Brae, phone *Person, client Client) {
 	}
 	phone.Fill("Minutes", "12")
 	phone.Press("Save")
+	if phone.Status() != 200 {
+		t.Fatalf("the first change has status %d: %s", phone.Status(), phone.says())
+	}
 	tablet.Fill("Minutes", "15")
 	tablet.Inspect("session-edit", "change")
 	tablet.Press("Save")

@@ -146,3 +146,104 @@ func TestEmergencyWaitsForNoField(t *testing.T) {
 	}
 	counts("put right", 1, 1, 2)
 }
+
+// TestChangeASession edits on two devices, deletes, restores and looks at what
+// staff see.
+func TestChangeASession(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	client := s.Client()
+	s.JoinClient(client, "jon")
+	s.ScreenClient(client)
+	jon, tablet := s.as("jon"), s.as("jon")
+	form := walkForm()
+	jon.postForm("/log", form)
+	path := "/sessions/" + form.Get("id")
+	if r := jon.get(path + "/edit"); r.status != http.StatusOK || !strings.Contains(r.body, `value="30"`) {
+		t.Errorf("the form: %d, or without the minutes", r.status)
+	}
+	edit := func(minutes, version string) url.Values {
+		f := walkForm("parts[0].minutes", minutes, "version", version, "reason", "a slip")
+		f.Del("id")
+		return f
+	}
+	if r := jon.postForm(path+"/edit", edit("45", "1")); r.status != http.StatusSeeOther {
+		t.Fatalf("edit: %d %s", r.status, r.body)
+	}
+	if r := tablet.postForm(path+"/edit", edit("50", "1")); r.status != http.StatusConflict || !strings.Contains(r.body, "45 min") || !strings.Contains(r.body, `value="50"`) ||
+		!strings.Contains(r.body, `name="version" value="2"`) {
+		t.Errorf("the second device: %d, or not both versions and the new one to go on from", r.status)
+	}
+	if r := jon.postForm(path+"/edit", edit("", "2")); r.status != http.StatusUnprocessableEntity {
+		t.Errorf("no minutes: %d", r.status)
+	}
+	if r := jon.get(path); !strings.Contains(r.body, "30 min") || !strings.Contains(r.body, ">45<") {
+		t.Error("the session does not show both versions")
+	}
+	if r := jon.post(path+"/delete", "version", "1"); r.status != http.StatusConflict {
+		t.Errorf("delete an old version: %d", r.status)
+	}
+	if r := jon.post(path+"/delete", "version", "2", "reason", "twice"); r.status != http.StatusSeeOther {
+		t.Errorf("delete: %d", r.status)
+	}
+	if r := jon.get("/history"); strings.Contains(r.body, path) {
+		t.Error("the history still has the session")
+	}
+	mira := s.as("mira")
+	if r := mira.get("/clients/" + client.String() + path); r.status != http.StatusOK || !strings.Contains(r.body, "a slip") || !strings.Contains(r.body, "twice") || !strings.Contains(r.body, "Deleted") {
+		t.Errorf("staff: %d, or not all of it", r.status)
+	}
+	if r := mira.get("/clients/" + client.String() + "/sessions"); !strings.Contains(r.body, "Deleted") {
+		t.Error("staff do not see the deleted session in the list")
+	}
+	if r := jon.post(path+"/restore", "version", "3"); r.status != http.StatusSeeOther {
+		t.Errorf("restore: %d", r.status)
+	}
+	if n := s.Count(`SELECT moderate FROM week_totals`); n != 45 {
+		t.Errorf("%d minutes; want 45", n)
+	}
+}
+
+// TestQuestionsOfTheTriage answers what the words of a note make the triage ask.
+func TestQuestionsOfTheTriage(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	client := s.Client()
+	s.JoinClient(client, "jon")
+	s.ScreenClient(client)
+	jon := s.as("jon")
+	form := walkForm("note", "my chest felt odd on the hill")
+	r := jon.postForm("/log", form)
+	path := "/log/" + form.Get("id")
+	if r.header.Get("Location") != path {
+		t.Fatalf("leads to %q", r.header.Get("Location"))
+	}
+	if r := jon.get(path); !strings.Contains(r.body, `name="answer.ask_chest"`) || strings.Contains(r.body, `class="emergency"`) {
+		t.Error("the page does not ask, or takes words for a symptom")
+	}
+	jon.post(path+"/answers", "answer.ask_chest", "yes")
+	if r := jon.get(path); !strings.Contains(r.body, `class="emergency"`) || strings.Contains(r.body, "answer.ask_chest") {
+		t.Error("a yes is no emergency, or is asked again")
+	}
+	if n := s.Count(`SELECT count(*) FROM session_revisions WHERE change = 'answer'`); n != 1 {
+		t.Errorf("%d revisions; want 1", n)
+	}
+}
+
+// TestSpeaksSpanish shows an emergency in the client's language.
+func TestSpeaksSpanish(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	client := s.Client()
+	s.JoinClient(client, "jon")
+	s.ScreenClient(client)
+	if _, err := s.Pool.Exec(t.Context(), `UPDATE accounts SET language = 'es' WHERE sign_in_name = 'jon'`); err != nil {
+		t.Fatal(err)
+	}
+	jon := s.as("jon")
+	r := jon.postForm("/log", walkForm("symptoms", "yes", "reports", "chest_pressure_now"))
+	r = jon.get(r.header.Get("Location"))
+	if !strings.Contains(r.body, "Pare ahora") || !strings.Contains(r.body, "Llame ahora al 112") || strings.Contains(r.body, "Do not") {
+		t.Error("the emergency is not in Spanish")
+	}
+}

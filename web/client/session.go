@@ -136,13 +136,6 @@ type editView struct {
 	Now     []string // what somebody else has made of it in the meantime
 }
 
-// editForm is a change as typed.
-type editForm struct {
-	logForm
-	Version string `form:"version"`
-	Reason  string `form:"reason"`
-}
-
 // EditForm shows a session to be changed.
 func (p Pages) EditForm(w http.ResponseWriter, r *http.Request) error {
 	record, err := p.sessionRecord(r)
@@ -170,18 +163,19 @@ func (p Pages) EditSubmit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	var f editForm
-	if err := page.Decode(r, &f); err != nil {
+	var f logForm
+	var change changeForm
+	if err := errors.Join(page.Decode(r, &f), page.Decode(r, &change)); err != nil {
 		return err
 	}
 	f.ID = id.String()
-	version, _ := strconv.Atoi(f.Version) // none is no version of any session
-	v := logView{Form: f.logForm, Edit: newEditView(id, version, f.Reason)}
+	version, _ := strconv.Atoi(change.Version) // none is no version of any session
+	v := logView{Form: f, Edit: newEditView(id, version, change.Reason)}
 	if v.Form.parts() {
 		return p.renderLog(w, r, http.StatusOK, v)
 	}
 	who := page.From(r.Context())
-	session, err := p.Store.EditSession(r.Context(), who.Actor(), who.ClientID, id, version, v.Form.input(), f.Reason)
+	session, err := p.Store.EditSession(r.Context(), who.Actor(), who.ClientID, id, version, v.Form.input(), change.Reason)
 	if err == nil {
 		return p.answer(w, r, session)
 	}
@@ -204,8 +198,8 @@ func (p Pages) EditSubmit(w http.ResponseWriter, r *http.Request) error {
 	return err
 }
 
-// deleteForm asks why.
-type deleteForm struct {
+// changeForm says which version is changed, and why.
+type changeForm struct {
 	Version string `form:"version"`
 	Reason  string `form:"reason"`
 }
@@ -216,10 +210,10 @@ func (p Pages) DeleteForm(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return p.renderDelete(w, r, http.StatusOK, record, deleteForm{}, nil)
+	return p.renderDelete(w, r, http.StatusOK, record, changeForm{}, nil)
 }
 
-func (p Pages) renderDelete(w http.ResponseWriter, r *http.Request, status int, record store.SessionRecord, f deleteForm, problems domain.Problems) error {
+func (p Pages) renderDelete(w http.ResponseWriter, r *http.Request, status int, record store.SessionRecord, f changeForm, problems domain.Problems) error {
 	ctx := r.Context()
 	frame := p.Frame(r, say.T(ctx, "Delete a session"))
 	frame.ProblemTitle = problems != nil
@@ -228,7 +222,7 @@ func (p Pages) renderDelete(w http.ResponseWriter, r *http.Request, status int, 
 
 // DeleteSubmit takes a session away.
 func (p Pages) DeleteSubmit(w http.ResponseWriter, r *http.Request) error {
-	return p.away(w, r, func(f deleteForm, id uuid.UUID, version int) error {
+	return p.away(w, r, func(f changeForm, id uuid.UUID, version int) error {
 		who := page.From(r.Context())
 		_, err := p.Store.DeleteSession(r.Context(), who.Actor(), who.ClientID, id, version, f.Reason)
 		return err
@@ -237,7 +231,7 @@ func (p Pages) DeleteSubmit(w http.ResponseWriter, r *http.Request) error {
 
 // RestoreSubmit brings a session back.
 func (p Pages) RestoreSubmit(w http.ResponseWriter, r *http.Request) error {
-	return p.away(w, r, func(_ deleteForm, id uuid.UUID, version int) error {
+	return p.away(w, r, func(_ changeForm, id uuid.UUID, version int) error {
 		who := page.From(r.Context())
 		_, err := p.Store.RestoreSession(r.Context(), who.Actor(), who.ClientID, id, version)
 		return err
@@ -245,12 +239,12 @@ func (p Pages) RestoreSubmit(w http.ResponseWriter, r *http.Request) error {
 }
 
 // away answers the deletion of a session and its undoing.
-func (p Pages) away(w http.ResponseWriter, r *http.Request, do func(f deleteForm, id uuid.UUID, version int) error) error {
+func (p Pages) away(w http.ResponseWriter, r *http.Request, do func(f changeForm, id uuid.UUID, version int) error) error {
 	record, err := p.sessionRecord(r)
 	if err != nil {
 		return err
 	}
-	var f deleteForm
+	var f changeForm
 	if err := page.Decode(r, &f); err != nil {
 		return err
 	}
