@@ -8,7 +8,7 @@ import (
 )
 
 const (
-	briskWalk   = "Brisk walk, about 5.6 km/h"
+	fastWalk    = "Brisk walk, about 5.6 km/h"
 	wholePhrase = "I could chat in whole sentences, but I could not sing."
 )
 
@@ -28,7 +28,7 @@ func TestLog(t *testing.T) {
 	phone.Open("/log")
 	phone.Fill("Find an activity", "brisk")
 	if v := phone.Value("Activity"); v == "" {
-		phone.Pick("Activity", briskWalk)
+		phone.Pick("Activity", fastWalk)
 	}
 	phone.Fill("Minutes", "30")
 	phone.Choose("How well could you talk?", wholePhrase)
@@ -63,7 +63,7 @@ func TestLog(t *testing.T) {
 func emergencyFirst(t *testing.T, phone *Person) {
 	t.Helper()
 	phone.Open("/log")
-	phone.Pick("Activity", briskWalk)
+	phone.Pick("Activity", fastWalk)
 	phone.Fill("Minutes", "10")
 	phone.Choose("How well could you talk?", wholePhrase)
 	phone.Choose("Did anything feel wrong?", "Yes")
