@@ -48,7 +48,11 @@ func (t *tx) clearanceFile(ctx context.Context, client uuid.UUID) (f clearanceFi
 	if f.Decisions, err = t.decisions(ctx, client); err != nil {
 		return f, err
 	}
-	f.Changes = append(intake.Changes(visits), f.changesOfHolds(t.practice.Location)...)
+	heard, err := t.healthChanges(ctx, client)
+	if err != nil {
+		return f, err
+	}
+	f.Changes = slices.Concat(intake.Changes(visits), f.changesOfHolds(t.practice.Location), heard)
 	f.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)
 	if err := f.decide(ctx, t, visits); err != nil {
 		return f, err

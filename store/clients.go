@@ -12,6 +12,7 @@ import (
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
+	"brae/domain/screening"
 	"brae/domain/volume"
 )
 
@@ -154,6 +155,7 @@ type CaseloadLine struct {
 	Moderate     int
 	Vigorous     int
 	LastDay      domain.Date
+	Due          []screening.Due `db:"-"` // why the client has to be screened again
 }
 
 // Done returns the minutes of this week that count towards the target.
@@ -203,12 +205,17 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 		for i, l := range list {
 			ids[i] = l.ID
 		}
+		due, err := t.rescreens(ctx, ids)
+		if err != nil {
+			return err
+		}
 		week := t.today.Week(t.practice.WeekStart)
 		planned, err := t.plannedWeeks(ctx, ids, week, week)
 		if err != nil {
 			return err
 		}
 		for i, l := range list {
+			list[i].Due = due[l.ID]
 			if w, ok := planned[plannedKey{l.ID, week}]; ok {
 				w = w.Under(l.Hold.Ceiling())
 				list[i].Target, list[i].TargetLight = w.Asked.Minutes, w.Asked.Light

@@ -8,18 +8,21 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
+	"brae/domain/screening"
 )
 
 // Record is a client's record as their practitioner sees it: the present week
 // and what it rests on.
 type Record struct {
 	ClientWeek
-	Screening    *Screening  // the newest; nil before the first
-	DraftVersion int         // 0 if no intake is under way
-	SignInName   string      // "" before the invitation
-	Joined       bool        // the client has chosen a passphrase
-	Logged       []Session   // of the last four weeks
-	TestDue      domain.Date // when the newest fitness test is due again; zero without one
+	Screening    *Screening      // the newest; nil before the first
+	DraftVersion int             // 0 if no intake is under way
+	SignInName   string          // "" before the invitation
+	Joined       bool            // the client has chosen a passphrase
+	Logged       []Session       // of the last four weeks
+	TestDue      domain.Date     // when the newest fitness test is due again; zero without one
+	Due          []screening.Due // why the client has to be screened again
+	Heard        []HealthChange  // changes in health since the screening
 }
 
 // Record returns the record of a client.
@@ -33,6 +36,14 @@ func (s *Store) Record(ctx context.Context, actor Actor, client uuid.UUID) (Reco
 			return err
 		}
 		if r.Screening, err = t.newestScreening(ctx, client); err != nil {
+			return err
+		}
+		due, err := t.rescreens(ctx, []uuid.UUID{client})
+		if err != nil {
+			return err
+		}
+		r.Due = due[client]
+		if r.Heard, err = t.heard(ctx, client); err != nil {
 			return err
 		}
 		rows, _ := t.Query(ctx, `

@@ -11,6 +11,7 @@ import (
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/plan"
+	"brae/domain/screening"
 	"brae/domain/volume"
 )
 
@@ -24,13 +25,14 @@ type ReviewLine struct {
 	Practitioner string
 	Hold         clearance.Scope // the widest open hold
 	Target       volume.Target
-	Week         volume.Totals // this week
-	Done         int           // minutes of this week that count towards the target
-	ShortBy      int           // minutes of the target left
-	LastDay      domain.Date   // of the last logged session; zero if there is none
-	Silent       bool          // has logged nothing for longer than the practice lets pass
-	Weeks        []ReviewWeek  // the last eight, oldest first, this week last; only of chosen lines
-	Status       plan.Status   // how the client stands with the plan; only of chosen lines
+	Week         volume.Totals   // this week
+	Done         int             // minutes of this week that count towards the target
+	ShortBy      int             // minutes of the target left
+	LastDay      domain.Date     // of the last logged session; zero if there is none
+	Silent       bool            // has logged nothing for longer than the practice lets pass
+	Due          []screening.Due // why the client has to be screened again; only of chosen lines
+	Weeks        []ReviewWeek    // the last eight, oldest first, this week last; only of chosen lines
+	Status       plan.Status     // how the client stands with the plan; only of chosen lines
 }
 
 // ReviewWeek is a week of a client in the review.
@@ -95,6 +97,17 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor, choose func([]Revie
 			review.Lines[i].Silent = volume.Silent(r.LastDay, t.today, policy)
 		}
 		review.Chosen = choose(slices.Clone(review.Lines))
+		chosen := make([]uuid.UUID, len(review.Chosen))
+		for i, l := range review.Chosen {
+			chosen[i] = l.ID
+		}
+		due, err := t.rescreens(ctx, chosen)
+		if err != nil {
+			return err
+		}
+		for i, l := range review.Chosen {
+			review.Chosen[i].Due = due[l.ID]
+		}
 		if err := t.reviewWeeks(ctx, review.Week, review.Chosen); err != nil {
 			return err
 		}

@@ -68,7 +68,8 @@ func (s *Store) Decision(ctx context.Context, actor Actor, client uuid.UUID) (Cl
 // Screen takes the decision on the intake under way, opens the holds it asks for
 // and ends the draft. The version is that of the draft it was asked for with: if
 // somebody has saved since, it returns [domain.ErrConflict]. It returns
-// [domain.Problems] for answers that cannot be read. A decision that finds the
+// [domain.Problems] for answers that cannot be read and [domain.Doubts] for those that somebody has to
+// confirm. A decision that finds the
 // answers incomplete or in conflict is returned and not stored.
 func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, version int) (screening.Decision, error) {
 	var decision screening.Decision
@@ -86,6 +87,9 @@ func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, versi
 		}
 		record, problems := intake.Read(draft.Answers, t.settings)
 		if err := problems.Err(); err != nil {
+			return err
+		}
+		if err := record.Doubts.Err(); err != nil {
 			return err
 		}
 		in, err := t.screeningInput(ctx, c, record)
@@ -136,7 +140,11 @@ func (t *tx) screeningInput(ctx context.Context, c Client, record intake.Record)
 		return screening.Input{}, err
 	}
 	visits = append(visits, intake.Visit{On: t.today, Record: record})
-	f.Changes = append(intake.Changes(visits), f.changesOfHolds(t.practice.Location)...)
+	heard, err := t.healthChanges(ctx, c.ID)
+	if err != nil {
+		return screening.Input{}, err
+	}
+	f.Changes = slices.Concat(intake.Changes(visits), f.changesOfHolds(t.practice.Location), heard)
 	in := record.Screening(c.BirthDate, t.today)
 	in.Since = append(intake.Onsets(visits), in.Since...) // the day it was reported counts before the day it is said to have begun
 	in.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)

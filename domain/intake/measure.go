@@ -1,6 +1,8 @@
 package intake
 
 import (
+	"strings"
+
 	"brae/domain/intensity"
 	"brae/domain/screening"
 )
@@ -215,4 +217,17 @@ func (r Record) findings(p screening.Policy) (screening.Answers, []screening.Vit
 		}
 	}
 	return answers, found.Findings
+}
+
+// TakenAnew reports whether a field is measured again at each screening, and so
+// does not start from what was measured at the last one.
+//
+// Practice rule: practice.
+func TakenAnew(field string) bool {
+	switch field {
+	case FieldResting1, FieldResting2, FieldResting3, FieldSystolic, FieldDiastolic, FieldSystolic2, FieldDiastolic2,
+		FieldTemperature, FieldGlucose, FieldOxygen, FieldWeight:
+		return true
+	}
+	return strings.HasPrefix(field, ConfirmedField(""))
 }

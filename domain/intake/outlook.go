@@ -2,6 +2,7 @@ package intake
 
 import (
 	"brae/domain"
+	"brae/domain/caution"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/medicine"
@@ -52,3 +53,13 @@ func Look(record Record, problems domain.Problems, in screening.Input, settings 
 // defaultDesired stands for what is wanted until it was asked: it is between the
 // others, and the ceiling does not depend on it.
 const defaultDesired = intensity.Moderate
+
+// With is what the cautions have to know.
+func (r Record) With(age int, settings source.Values) caution.With {
+	found := r.Matches()
+	return caution.With{
+		Yes:   func(code string) bool { return r.Answers.Of(code).CountsAsYes() },
+		Zones: found.ZonesUntilConfirmed(), Taking: found.Taking, Age: age, Falls: r.Limits.Falls, Dizzy: r.Limits.DizzyOnStand,
+		ManyFalls: screening.PolicyFrom(settings).FallsYear, OlderFrom: caution.OlderFrom(settings),
+	}
+}

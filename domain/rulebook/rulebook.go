@@ -9,6 +9,7 @@ import (
 	"brae/domain/activity"
 	"brae/domain/caution"
 	"brae/domain/clearance"
+	"brae/domain/consent"
 	"brae/domain/fitness"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
@@ -28,7 +29,7 @@ const Version = "2026-11"
 func Rules() []source.Rule {
 	return slices.Concat(
 		screening.Rules, clearance.Rules, triage.Rules, heartrate.Rules, intensity.Rules, medicine.Rules,
-		volume.Rules, plan.Rules, fitness.Rules, activity.Rules, caution.Rules,
+		volume.Rules, plan.Rules, fitness.Rules, activity.Rules, caution.Rules, consent.Rules,
 	)
 }
 
@@ -36,7 +37,7 @@ func Rules() []source.Rule {
 func Settings() []source.Setting {
 	return slices.Concat(
 		screening.Settings, clearance.Settings, triage.Settings, heartrate.Settings, intensity.Settings, medicine.Settings,
-		volume.Settings, plan.Settings, fitness.Settings, activity.Settings, caution.Settings,
+		volume.Settings, plan.Settings, fitness.Settings, activity.Settings, caution.Settings, consent.Settings,
 	)
 }
 

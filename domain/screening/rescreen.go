@@ -64,9 +64,10 @@ func Rescreen(in RescreenInput, today domain.Date, p Policy) []Due {
 		list = append(list, Due{rule, c.On, says + ", " + c.On.String() + ".", []source.Key{"practice", "riebe2015"}})
 	}
 	if in.Logs {
+		idle := min(in.History.Idle, today.DaysSince(in.On)/7) // of the weeks since the screening
 		switch {
-		case in.Regular && AfterIdle(in.History.Idle, p) == IdleRescreen:
-			list = append(list, Due{"E6", today, "Was exercising regularly, and has logged no exercise for " + strconv.Itoa(in.History.Idle) + " weeks.", []source.Key{"practice"}})
+		case in.Regular && AfterIdle(idle, p) == IdleRescreen:
+			list = append(list, Due{"E6", today, "Was exercising regularly, and has logged no exercise for " + strconv.Itoa(idle) + " weeks.", []source.Key{"practice"}})
 		case !in.Regular && in.History.Regular:
 			list = append(list, Due{"E5", today, "Has exercised regularly for three months now.", []source.Key{"practice", "acsm_webinar2017"}})
 		}

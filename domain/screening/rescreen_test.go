@@ -13,6 +13,7 @@ func TestRescreen(t *testing.T) {
 	change := func(k clearance.ChangeKind, day domain.Date) []clearance.Change {
 		return []clearance.Change{{Kind: k, On: day}}
 	}
+	autumn := domain.NewDate(2025, 11, 1)
 	day := domain.NewDate(2026, 3, 1)
 	for _, tt := range []struct {
 		source string
@@ -30,8 +31,9 @@ func TestRescreen(t *testing.T) {
 		{"practice setting: pregnancy", screening.RescreenInput{On: on, Changes: change(clearance.PregnancyOrBirth, day)}, day, "E17"},
 		{"practice setting: a medicine without bearing", screening.RescreenInput{On: on, Changes: change(clearance.MedicineChange, day)}, day, ""},
 		{"practice setting: a heart-rate medicine", screening.RescreenInput{On: on, Changes: []clearance.Change{{Kind: clearance.MedicineChange, On: day, HeartRate: true}}}, day, "E17"},
-		{"practice setting: 12 idle weeks", screening.RescreenInput{On: on, Regular: true, Logs: true, History: screening.History{Idle: 12}}, day, ""},
-		{"practice setting: 13 idle weeks", screening.RescreenInput{On: on, Regular: true, Logs: true, History: screening.History{Idle: 13}}, day, "E6"},
+		{"practice setting: 12 idle weeks", screening.RescreenInput{On: autumn, Regular: true, Logs: true, History: screening.History{Idle: 12}}, day, ""},
+		{"practice setting: 13 idle weeks", screening.RescreenInput{On: autumn, Regular: true, Logs: true, History: screening.History{Idle: 13}}, day, "E6"},
+		{"practice setting: not of weeks before the screening", screening.RescreenInput{On: on, Regular: true, Logs: true, History: screening.History{Idle: 13}}, day, ""},
 		{"practice setting: 13 weeks of a client who does not log", screening.RescreenInput{On: on, Regular: true, History: screening.History{Idle: 13}}, day, ""},
 		{"ACSM 2017: three months of regular exercise", screening.RescreenInput{On: on, Logs: true, History: screening.History{Regular: true}}, day, "E5"},
 		{"was regular already", screening.RescreenInput{On: on, Regular: true, Logs: true, History: screening.History{Regular: true}}, day, ""},

@@ -19,4 +19,9 @@ var clearance = []Citation{
 		Address: "https://hl7.org/fhir/us/physical-activity/",
 		Note:    "Matching words for the states of a request: draft, active, on hold, revoked, completed, entered in error.",
 	},
+	{
+		Key: "consent_elements", Topic: TopicClearance, Status: PublishedSecond,
+		Text: "The parts of an informed consent before exercise, from study material; the list agrees with common consent forms.",
+		Note: "Our words. To be read by a lawyer: what has to be in it differs by place.",
+	},
 }
