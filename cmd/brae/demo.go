@@ -122,6 +122,9 @@ func seed(ctx context.Context, s *store.Store, clock *time.Time) error {
 			return fmt.Errorf("%s %s: %w", c.given, c.family, err)
 		}
 	}
+	if err := seedDoctor(ctx, s, clock, today, mira.Actor()); err != nil {
+		return fmt.Errorf("doctor review: %w", err)
+	}
 	*clock = today
 	return nil
 }
