@@ -90,7 +90,7 @@ func (p Pages) refused(w http.ResponseWriter, r *http.Request, birth string, err
 
 func (p Pages) renderLetter(w http.ResponseWriter, r *http.Request, status int, v letterView) error {
 	v.Form.Fill()
-	frame := p.Frame(r, "A letter for a doctor")
+	frame := p.Frame(r, "Letter to answer")
 	frame.ProblemTitle = v.Problems != nil
 	return p.Render(w, r, status, frame, letterPage(v))
 }

@@ -194,7 +194,7 @@ func (p Pages) PrintLetter(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "Letter about "+v.Client.Name()), letterPaper(v))
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "Letter on paper about "+v.Client.Name()), letterPaper(v))
 }
 
 // LetterLink makes a link for the doctor and shows the letter with it, once.
@@ -212,7 +212,7 @@ func (p Pages) LetterLink(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v.Link = p.Origin.JoinPath("answer", token).String()
-	return p.Render(w, r, http.StatusOK, p.Frame(r, "Letter about "+v.Client.Name()), letterPaper(v))
+	return p.Render(w, r, http.StatusOK, p.Frame(r, "Letter on paper about "+v.Client.Name()), letterPaper(v))
 }
 
 // MarkLetter notes what became of a letter.
