@@ -125,8 +125,6 @@ func TestDoctorReview(t *testing.T) {
 	pia.Open(client.Path + "/doctor")
 	pia.Sees("In force", "Answered", "No swimming")
 	pia.Inspect("doctor review", "one decision")
-	pia.Open(client.Path + "/decisions/new")
-	pia.Inspect("doctor answer", "empty")
 }
 
 // writeLetter writes and sends a letter that is as long as it may be, and returns
@@ -141,8 +139,8 @@ func writeLetter(pia *Person, record string) string {
 	pia.Inspect("letter draft", "refused")
 	pia.Fill("To", "Dr Edda Lund")
 	for label, most := range map[string]int{
-		"Address": 300, "Why you ask": 400, "Symptoms, with onset and pattern": 400, "Known diseases": 300, "Medicines with doses": 400,
-		"Last measured": 200, "Activity now": 200, "What you plan, and how it builds up": 400, "Anything else": 300,
+		"Address": 200, "Why you ask": 300, "Symptoms, with onset and pattern": 300, "Known diseases": 200, "Medicines with doses": 300,
+		"Last measured": 150, "Activity now": 150, "What you plan, and how it builds up": 300, "Anything else": 200,
 	} {
 		text := pia.Value(label)
 		pia.Fill(label, (text + strings.Repeat(" and so on and on", 40))[:most])
@@ -191,7 +189,6 @@ func answerAsDoctor(t *testing.T, brae *Brae, link string) {
 	doctor.Fill("Signature: your name once more", "Edda Lund")
 	doctor.Press("Sign and send")
 	doctor.Sees("Thank you", "The practitioner looks at it before it counts")
-	doctor.Inspect("doctor's thanks", "sent")
 	doctor.Open(link)
 	doctor.Sees("This link does not work")
 	if doctor.Status() != 404 {

@@ -49,24 +49,35 @@ func (l *Letter) letterFields() []struct {
 		text  *string
 		most  int
 	}{
-		{"doctor", &l.Doctor, 120}, {"address", &l.Address, 300}, {"from", &l.From, 300}, {"trigger", &l.Trigger, 400}, {"symptoms", &l.Symptoms, 400},
-		{"diagnoses", &l.Diagnoses, 300}, {"medicines", &l.Medicines, 400}, {"vitals", &l.Vitals, 200}, {"activity", &l.Activity, 200},
-		{"plan", &l.Plan, 400}, {"more", &l.More, 300},
+		{"doctor", &l.Doctor, 120}, {"address", &l.Address, 200}, {"from", &l.From, 200}, {"trigger", &l.Trigger, 300}, {"symptoms", &l.Symptoms, 300},
+		{"diagnoses", &l.Diagnoses, 200}, {"medicines", &l.Medicines, 300}, {"vitals", &l.Vitals, 150}, {"activity", &l.Activity, 150},
+		{"plan", &l.Plan, 300}, {"more", &l.More, 200},
 	}
 }
+
+// What fits on one page of the letter as it is printed, beside the questions:
+// lines, and characters of a line. A browser test prints the longest letter.
+const (
+	letterLines = 33
+	letterWidth = 85
+)
 
 // check reports what keeps a letter from being saved, and, if it is to be sent,
 // from being sent.
 func (l *Letter) check(today domain.Date, send bool) domain.Problems {
 	var problems domain.Problems
+	lines := 0
 	for _, f := range l.letterFields() {
 		*f.text = strings.TrimSpace(strings.ReplaceAll(*f.text, "\r\n", "\n"))
 		if utf8.RuneCountInString(*f.text) > f.most {
 			problems.Add(f.field, fmt.Sprintf("Use %d characters at most, so that the letter stays one page.", f.most))
 		}
-		if strings.Count(*f.text, "\n") > 7 {
-			problems.Add(f.field, "Use eight lines at most, so that the letter stays one page.")
+		for line := range strings.SplitSeq(*f.text, "\n") {
+			lines += 1 + utf8.RuneCountInString(line)/letterWidth
 		}
+	}
+	if lines > letterLines {
+		problems.Add("trigger", "The letter does not fit on one page. Use fewer lines, here or below.")
 	}
 	if !l.ConsentOn.IsZero() && l.ConsentOn.After(today) {
 		problems.Add("consent_on", "This day is in the future.")
@@ -292,7 +303,7 @@ func (t *tx) draftLetter(ctx context.Context, c Client, f *clearanceFile) (Lette
 	if reasons == nil && d.MayProgressTo < intensity.Vigorous {
 		reasons = append(reasons, "The client wants to work harder than an earlier decision allows.")
 	}
-	l.Trigger = clip(strings.Join(reasons, " "), 400)
+	l.Trigger = clip(strings.Join(reasons, " "), 300)
 	var symptoms, diagnoses []string
 	for _, term := range screening.Codes() {
 		answer := in.Answers.Of(term.Code)
@@ -314,8 +325,8 @@ func (t *tx) draftLetter(ctx context.Context, c Client, f *clearanceFile) (Lette
 			diagnoses = append(diagnoses, text)
 		}
 	}
-	l.Symptoms, l.Diagnoses = clip(strings.Join(symptoms, "; "), 400), clip(strings.Join(diagnoses, "; "), 300)
-	l.Medicines = clip(strings.Join(in.Medicines, "; "), 400)
+	l.Symptoms, l.Diagnoses = clip(strings.Join(symptoms, "; "), 300), clip(strings.Join(diagnoses, "; "), 200)
+	l.Medicines = clip(strings.Join(in.Medicines, "; "), 300)
 	var vitals []string
 	if in.Systolic != 0 {
 		vitals = append(vitals, fmt.Sprintf("blood pressure %d/%d mmHg", in.Systolic, in.Diastolic))

@@ -137,11 +137,11 @@ func letterDraft(v letterView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "address", Label: "Address", Value: v.Form.Address, Problem: v.Problems["address"], Optional: true, MaxLength: 300, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "address", Label: "Address", Value: v.Form.Address, Problem: v.Problems["address"], Optional: true, MaxLength: 200, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "from", Label: "From, with credentials and how to answer", Value: v.Form.From, Problem: v.Problems["from"], MaxLength: 300, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "from", Label: "From, with credentials and how to answer", Value: v.Form.From, Problem: v.Problems["from"], MaxLength: 200, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -163,35 +163,35 @@ func letterDraft(v letterView) templ.Component {
 					}()
 				}
 				ctx = templ.InitializeContext(ctx)
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "trigger", Label: "Why you ask", Value: v.Form.Trigger, Problem: v.Problems["trigger"], MaxLength: 400, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "trigger", Label: "Why you ask", Value: v.Form.Trigger, Problem: v.Problems["trigger"], MaxLength: 300, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "symptoms", Label: "Symptoms, with onset and pattern", Value: v.Form.Symptoms, Problem: v.Problems["symptoms"], Optional: true, MaxLength: 400, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "symptoms", Label: "Symptoms, with onset and pattern", Value: v.Form.Symptoms, Problem: v.Problems["symptoms"], Optional: true, MaxLength: 300, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "diagnoses", Label: "Known diseases", Value: v.Form.Diagnoses, Problem: v.Problems["diagnoses"], Optional: true, MaxLength: 300, Rows: 2}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "diagnoses", Label: "Known diseases", Value: v.Form.Diagnoses, Problem: v.Problems["diagnoses"], Optional: true, MaxLength: 200, Rows: 2}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "medicines", Label: "Medicines with doses", Value: v.Form.Medicines, Problem: v.Problems["medicines"], Optional: true, MaxLength: 400, Rows: 2}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "medicines", Label: "Medicines with doses", Value: v.Form.Medicines, Problem: v.Problems["medicines"], Optional: true, MaxLength: 300, Rows: 2}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.Text(ui.Field{Name: "vitals", Label: "Last measured", Value: v.Form.Vitals, Problem: v.Problems["vitals"], Optional: true, MaxLength: 200}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.Text(ui.Field{Name: "vitals", Label: "Last measured", Value: v.Form.Vitals, Problem: v.Problems["vitals"], Optional: true, MaxLength: 150}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.Text(ui.Field{Name: "activity", Label: "Activity now", Value: v.Form.Activity, Problem: v.Problems["activity"], Optional: true, MaxLength: 200}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.Text(ui.Field{Name: "activity", Label: "Activity now", Value: v.Form.Activity, Problem: v.Problems["activity"], Optional: true, MaxLength: 150}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "plan", Label: "What you plan, and how it builds up", Value: v.Form.Plan, Problem: v.Problems["plan"], MaxLength: 400, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "plan", Label: "What you plan, and how it builds up", Value: v.Form.Plan, Problem: v.Problems["plan"], MaxLength: 300, Rows: 3}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "more", Label: "Anything else", Value: v.Form.More, Problem: v.Problems["more"], Optional: true, MaxLength: 300, Rows: 2}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "more", Label: "Anything else", Value: v.Form.More, Problem: v.Problems["more"], Optional: true, MaxLength: 200, Rows: 2}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -596,24 +596,46 @@ func letterPaper(v letterView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 24, "<div class=\"no-print\"><p><a href=\"")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 24, "<div class=\"no-print\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		var templ_7745c5c3_Var20 string
-		templ_7745c5c3_Var20, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.path())).ResolveURL(ctx)
-		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 122, Col: 38}
-		}
-		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var20)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "\">Back to the letter</a></p>")
+		templ_7745c5c3_Err = ui.Buttons(ui.Button{Label: "Back to the letter", Href: v.path(), Kind: ui.Quiet}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		if v.Link != "" {
+			templ_7745c5c3_Var20 := templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
+				templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
+				templ_7745c5c3_Buffer, templ_7745c5c3_IsBuffer := templruntime.GetBuffer(templ_7745c5c3_W)
+				if !templ_7745c5c3_IsBuffer {
+					defer func() {
+						templ_7745c5c3_BufErr := templruntime.ReleaseBuffer(templ_7745c5c3_Buffer)
+						if templ_7745c5c3_Err == nil {
+							templ_7745c5c3_Err = templ_7745c5c3_BufErr
+						}
+					}()
+				}
+				ctx = templ.InitializeContext(ctx)
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "<p>The link is not shown again. It opens the letter only with the client's date of birth, and works once.</p><div class=\"one-time\">")
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
+				templ_7745c5c3_Err = ui.CopyText("doctor-link", v.Link, "Copy the link", "Copied").Render(ctx, templ_7745c5c3_Buffer)
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "</div>")
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
+				return nil
+			})
+			templ_7745c5c3_Err = ui.Notice("Print it now").Render(templ.WithChildren(ctx, templ_7745c5c3_Var20), templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+		} else if v.Status == clearance.Draft {
 			templ_7745c5c3_Var21 := templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 				templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 				templ_7745c5c3_Buffer, templ_7745c5c3_IsBuffer := templruntime.GetBuffer(templ_7745c5c3_W)
@@ -626,145 +648,114 @@ func letterPaper(v letterView) templ.Component {
 					}()
 				}
 				ctx = templ.InitializeContext(ctx)
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "<p>The link is not shown again. It opens the letter only with the client's date of birth, and works once.</p><div class=\"one-time\">")
-				if templ_7745c5c3_Err != nil {
-					return templ_7745c5c3_Err
-				}
-				templ_7745c5c3_Err = ui.CopyText("doctor-link", v.Link, "Copy the link", "Copied").Render(ctx, templ_7745c5c3_Buffer)
-				if templ_7745c5c3_Err != nil {
-					return templ_7745c5c3_Err
-				}
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "</div>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "<p>This letter is not marked as sent yet. Print with your browser.</p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 				return nil
 			})
-			templ_7745c5c3_Err = ui.Notice("Print it now").Render(templ.WithChildren(ctx, templ_7745c5c3_Var21), templ_7745c5c3_Buffer)
-			if templ_7745c5c3_Err != nil {
-				return templ_7745c5c3_Err
-			}
-		} else if v.Status == clearance.Draft {
-			templ_7745c5c3_Var22 := templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
-				templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
-				templ_7745c5c3_Buffer, templ_7745c5c3_IsBuffer := templruntime.GetBuffer(templ_7745c5c3_W)
-				if !templ_7745c5c3_IsBuffer {
-					defer func() {
-						templ_7745c5c3_BufErr := templruntime.ReleaseBuffer(templ_7745c5c3_Buffer)
-						if templ_7745c5c3_Err == nil {
-							templ_7745c5c3_Err = templ_7745c5c3_BufErr
-						}
-					}()
-				}
-				ctx = templ.InitializeContext(ctx)
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 28, "<p>This letter is not marked as sent yet. Print with your browser.</p>")
-				if templ_7745c5c3_Err != nil {
-					return templ_7745c5c3_Err
-				}
-				return nil
-			})
-			templ_7745c5c3_Err = ui.Notice("A draft").Render(templ.WithChildren(ctx, templ_7745c5c3_Var22), templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = ui.Notice("A draft").Render(templ.WithChildren(ctx, templ_7745c5c3_Var21), templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, "<p class=\"soft\">Print with your browser.</p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 28, "<p class=\"soft\">Print with your browser.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 30, "</div><article class=\"letter\"><header><p class=\"from\">")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, "</div><article class=\"letter\"><header><p class=\"from\">")
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		var templ_7745c5c3_Var22 string
+		templ_7745c5c3_Var22, templ_7745c5c3_Err = templ.JoinStringErrs(v.Referral.Letter.From)
+		if templ_7745c5c3_Err != nil {
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 140, Col: 43}
+		}
+		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var22))
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 30, "</p><p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var23 string
-		templ_7745c5c3_Var23, templ_7745c5c3_Err = templ.JoinStringErrs(v.Referral.Letter.From)
+		templ_7745c5c3_Var23, templ_7745c5c3_Err = templ.JoinStringErrs(letterDay(v))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 140, Col: 43}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 141, Col: 20}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var23))
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "</p><p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "</p></header><p class=\"to\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var24 string
-		templ_7745c5c3_Var24, templ_7745c5c3_Err = templ.JoinStringErrs(letterDay(v))
+		templ_7745c5c3_Var24, templ_7745c5c3_Err = templ.JoinStringErrs(v.Referral.Letter.Doctor)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 141, Col: 20}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 144, Col: 29}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var24))
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 32, "</p></header><p class=\"to\">")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 32, "<br>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var25 string
-		templ_7745c5c3_Var25, templ_7745c5c3_Err = templ.JoinStringErrs(v.Referral.Letter.Doctor)
+		templ_7745c5c3_Var25, templ_7745c5c3_Err = templ.JoinStringErrs(v.Referral.Letter.Address)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 144, Col: 29}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 146, Col: 30}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var25))
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 33, "<br>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 33, "</p><h1>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var26 string
-		templ_7745c5c3_Var26, templ_7745c5c3_Err = templ.JoinStringErrs(v.Referral.Letter.Address)
+		templ_7745c5c3_Var26, templ_7745c5c3_Err = templ.JoinStringErrs(v.Client.Name())
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 146, Col: 30}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 148, Col: 23}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var26))
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 34, "</p><h1>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 34, ", born ")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var27 string
-		templ_7745c5c3_Var27, templ_7745c5c3_Err = templ.JoinStringErrs(v.Client.Name())
+		templ_7745c5c3_Var27, templ_7745c5c3_Err = templ.JoinStringErrs(v.Client.BirthDate.Time().Format("2 January 2006"))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 148, Col: 23}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 148, Col: 84}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var27))
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 35, ", born ")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 35, "</h1><p>We ask for your guidance and a ceiling before this person exercises with us, not only a tick. ")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var28 string
-		templ_7745c5c3_Var28, templ_7745c5c3_Err = templ.JoinStringErrs(v.Client.BirthDate.Time().Format("2 January 2006"))
+		templ_7745c5c3_Var28, templ_7745c5c3_Err = templ.JoinStringErrs(consentWords(v))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 148, Col: 84}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 151, Col: 20}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var28))
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "</h1><p>We ask for your guidance and a ceiling before this person exercises with us, not only a tick. ")
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		var templ_7745c5c3_Var29 string
-		templ_7745c5c3_Var29, templ_7745c5c3_Err = templ.JoinStringErrs(consentWords(v))
-		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 151, Col: 20}
-		}
-		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var29))
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, "</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, "</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -772,12 +763,12 @@ func letterPaper(v letterView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 38, "<h2>Your answer</h2><ol><li>May exercise now: <span class=\"tick\">yes</span> <span class=\"tick\">yes, with limits</span> <span class=\"tick\">not now</span> <span class=\"tick\">ask another doctor</span></li><li>Ceiling: <span class=\"tick\">light</span> <span class=\"tick\">moderate</span> <span class=\"tick\">vigorous</span></li><li>Heart rate at most <span class=\"blank\"></span> Angina or ischaemia from <span class=\"blank\"></span> Defibrillator acts from <span class=\"blank\"></span></li><li>Blood pressure at most <span class=\"blank\"></span> Blood sugar from <span class=\"blank\"></span> to <span class=\"blank\"></span> Oxygen at least <span class=\"blank\"></span> Effort at most <span class=\"blank\"></span></li><li>To avoid, and until when <span class=\"blank long\"></span></li><li>Expected symptoms, and up to what <span class=\"blank long\"></span></li><li>Supervised sessions only: <span class=\"tick\">yes</span> <span class=\"tick\">no</span> Tests done or needed <span class=\"blank long\"></span></li><li>Valid until (twelve months at most) <span class=\"blank\"></span></li></ol><div class=\"sign\"><div><p>Name, profession, licence or registration <span class=\"blank long\"></span></p><p>Date and signature <span class=\"blank long\"></span></p><p class=\"soft\">Answering does not make you responsible for how the programme is run. We write to you again if a symptom is new or changes, if exercise has to stop, and before your answer lapses.</p></div>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, "<h2>Your answer</h2><ol><li>May exercise now: <span class=\"tick\">yes</span> <span class=\"tick\">yes, with limits</span> <span class=\"tick\">not now</span> <span class=\"tick\">ask another doctor</span></li><li>Ceiling: <span class=\"tick\">light</span> <span class=\"tick\">moderate</span> <span class=\"tick\">vigorous</span></li><li>Heart rate at most <span class=\"blank\"></span> Angina or ischaemia from <span class=\"blank\"></span> Defibrillator acts from <span class=\"blank\"></span></li><li>Blood pressure at most <span class=\"blank\"></span> Blood sugar from <span class=\"blank\"></span> to <span class=\"blank\"></span> Oxygen at least <span class=\"blank\"></span> Effort at most <span class=\"blank\"></span></li><li>To avoid, and until when <span class=\"blank long\"></span></li><li>Expected symptoms, and up to what <span class=\"blank long\"></span></li><li>Supervised sessions only: <span class=\"tick\">yes</span> <span class=\"tick\">no</span> Tests done or needed <span class=\"blank long\"></span></li><li>Valid until (twelve months at most) <span class=\"blank\"></span></li></ol><div class=\"sign\"><div><p>Name, profession, licence or registration <span class=\"blank long\"></span></p><p>Date and signature <span class=\"blank long\"></span></p><p class=\"soft\">Answering does not make you responsible for how the programme is run. We write to you again if a symptom is new or changes, if exercise has to stop, and before your answer lapses.</p></div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		if v.Link != "" {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 39, "<div class=\"by-link\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 38, "<div class=\"by-link\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -785,25 +776,25 @@ func letterPaper(v letterView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 40, "<p>Or answer here, with the date of birth above:</p><p class=\"address\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 39, "<p>Or answer here, with the date of birth above:</p><p class=\"address\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			var templ_7745c5c3_Var30 string
-			templ_7745c5c3_Var30, templ_7745c5c3_Err = templ.JoinStringErrs(v.Link)
+			var templ_7745c5c3_Var29 string
+			templ_7745c5c3_Var29, templ_7745c5c3_Err = templ.JoinStringErrs(v.Link)
 			if templ_7745c5c3_Err != nil {
 				return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/letter.templ`, Line: 178, Col: 32}
 			}
-			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var30))
+			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var29))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "</p></div>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 40, "</p></div>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 42, "</div></article>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "</div></article>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
