@@ -258,6 +258,9 @@ func (p *Person) tellsEmergency() {
 	if first := Ask[string](p, `return document.querySelector("main a").href`); first != "tel:112" {
 		p.t.Errorf("the first link of the emergency screen is %s", first)
 	}
+	if first := Ask[string](p, `return document.querySelector("main").firstElementChild.className`); first != "emergency" {
+		p.t.Errorf("before the emergency stands %q", first)
+	}
 	if n := p.Count("main h1"); n != 1 {
 		p.t.Errorf("the emergency screen has %d headings", n)
 	}

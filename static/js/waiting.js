@@ -87,7 +87,7 @@ async function go() {
     kit.at = 0; // what was done last has changed
     await within("kept", "readwrite", (s) => s.put(kit, "kit")).catch(() => {});
   }
-  await draw().catch(() => {});
+  if (!saving) await draw().catch(() => {});
 }
 addEventListener("online", () => { wait = 4000; ready.then(go); });
 document.addEventListener("visibilitychange", () => { if (!document.hidden) ready.then(go); });
@@ -114,6 +114,7 @@ async function draw() {
     make("ul", {}, ...list.map(row)));
   if (open.length) fresh.append(press(words.send, go));
   if (panel?.isConnected) panel.replaceWith(fresh);
+  else if (screened) screened.after(fresh); // nothing stands before what is told
   else main.prepend(fresh);
   panel = fresh;
 }
@@ -152,6 +153,7 @@ function post(body) {
 }
 
 // screen says what a log came to, before anything else.
+let screened;
 function screen(answer, entry) {
   const emergency = answer.level === "emergency";
   const on = make("a", { className: "button quiet", href: answer.next ?? "/week", textContent: entry.said ? kit.words.read : kit.words.on });
@@ -159,12 +161,13 @@ function screen(answer, entry) {
     event.preventDefault();
     drop(entry.id).finally(() => location.assign(on.href));
   });
-  const section = make("section", { className: emergency ? "emergency" : "hold", role: "alert", tabIndex: -1 },
+  const section = screened = make("section", { className: emergency ? "emergency" : "hold", role: "alert", tabIndex: -1 },
     make("h1", { textContent: answer.title }),
+    emergency ? make("a", { className: "button dial", href: kit.tel, textContent: kit.words.call }) : "",
     make("ul", {}, ...answer.lines.map((textContent) => make("li", { textContent }))));
-  if (emergency) section.append(make("a", { className: "button dial", href: kit.tel, textContent: kit.words.call }));
   section.append(make("p", { id: "sent", textContent: answer.saved ?? kit.words.kept }), make("p", {}, on));
   main.replaceChildren(section);
+  panel = undefined;
   document.title = answer.title;
   section.focus();
 }
@@ -198,13 +201,14 @@ form?.addEventListener("submit", async (event) => {
     if (left) await drop(entry.id); // it is told now
     const told = answer ?? left?.said;
     if (told && (left || told.questions)) return location.assign(told.next);
-    if (told) sessionStorage.setItem("brae-said", [told.saved, ...reports.length ? told.lines : []].join(" "));
+    if (told) sessionStorage.setItem("brae-said", [told.saved, ...told.level !== "fine" || reports.length ? told.lines : []].join(" "));
     location.assign("/week");
   } else if (left.state) {
     if (left.state === "conflict") return correct(left);
     post(new URLSearchParams(left.body)); // the server shows what is wrong
   } else if (here.level === "emergency") {
     release(form);
+    await draw();
   } else if (here.level === "stop" || here.level === "ease") {
     screen(here, entry);
   } else {
@@ -279,7 +283,7 @@ function fill() {
   if (group.children.length) list.options[0].after(group);
   if (kit.lines?.length) form.before(make("section", { className: "notice" }, ...kit.lines.map((textContent) => make("p", { textContent }))));
   if (!kit.again?.length) return;
-  form.before(make("p", { textContent: kit.words.same }), make("ul", { className: "again" }, ...kit.again.map((s) =>
+  form.before(make("p", { className: "title", textContent: kit.words.same }), make("ul", { className: "again" }, ...kit.again.map((s) =>
     make("li", {}, press(s.what, () => same(s))))));
 }
 
