@@ -79,8 +79,6 @@ func (w Weeks) draw() weeksDrawing {
 	return d
 }
 
-func (w Weeks) href(part string) string { return "url(#" + w.ID + "-" + part + ")" }
-
 func (w Weeks) fill(c intensity.Class) string { return Slope{ID: w.ID}.fill(c) }
 
 func (w Weeks) description(ctx context.Context) string {
