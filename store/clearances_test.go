@@ -62,6 +62,11 @@ func TestClearanceDecidesAgain(t *testing.T) {
 			if week.Ceiling != tt.ceiling || len(week.Holds) != tt.holds {
 				t.Errorf("ceiling %s with %d holds; want %s with %d", week.Ceiling, len(week.Holds), tt.ceiling, tt.holds)
 			}
+			for _, l := range storetest.Must(f.Caseload(t.Context(), f.Mira.Actor(), "")) {
+				if l.ID == client && (l.Ceiling != tt.ceiling || (l.Hold != clearance.NoHold) != (tt.holds > 0)) {
+					t.Errorf("the caseload says up to %s, hold %s", l.Ceiling, l.Hold)
+				}
+			}
 			if week.Ceiling > tt.in.Ceiling {
 				t.Errorf("the ceiling %s is above the doctor's %s", week.Ceiling, tt.in.Ceiling)
 			}

@@ -1,8 +1,10 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -199,6 +201,21 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 		var err error
 		if list, err = pgx.CollectRows(rows, pgx.RowToStructByName[CaseloadLine]); err != nil {
 			return err
+		}
+		// What doctors have decided stands beside the screening, not in it.
+		cleared, err := t.cleared(ctx)
+		if err != nil {
+			return err
+		}
+		for i := range list {
+			if _, found := slices.BinarySearchFunc(cleared, list[i].ID, func(a, b uuid.UUID) int { return bytes.Compare(a[:], b[:]) }); !found {
+				continue
+			}
+			f, err := t.clearanceFile(ctx, list[i].ID)
+			if err != nil {
+				return err
+			}
+			list[i].Ceiling, list[i].Hold = f.Ceiling(), widest(f.Holds)
 		}
 		sortByName(list, func(l CaseloadLine) string { return l.FamilyName }, func(l CaseloadLine) string { return l.GivenName })
 		ids := make([]uuid.UUID, len(list))
