@@ -254,6 +254,9 @@ func (t *tx) planAhead(ctx context.Context, sheet PlanSheet) ([]PlannedWeek, err
 	var ahead []PlannedWeek
 	for i := range courseWeeks {
 		if w, ok := all[plannedKey{sheet.Client.ID, sheet.Week.AddDays(7 * i)}]; ok && !w.Goes {
+			if planned, ok := sheet.Plan.Week(w.First); ok {
+				w.Step = planned.Step
+			}
 			ahead = append(ahead, w.Under(open))
 		}
 	}

@@ -156,6 +156,20 @@ func (t *tx) progress(ctx context.Context, c Client) (p Progress, err error) {
 	return p, nil
 }
 
+// planStanding returns how a client stands, for pages that show no more of it.
+func (t *tx) planStanding(ctx context.Context, w ClientWeek) (*plan.Standing, error) {
+	courses, err := t.courses(ctx, []uuid.UUID{w.Client.ID})
+	if err != nil || courses[w.Client.ID] == nil {
+		return nil, err
+	}
+	c := courses[w.Client.ID]
+	if c.Ceiling = w.Ceiling; !w.Vigorous.Allow {
+		c.Ceiling = min(c.Ceiling, intensity.Moderate)
+	}
+	standing := c.Stand(plan.PolicyFrom(t.settings))
+	return &standing, nil
+}
+
 // steps returns the answered suggestions of a client, the newest first.
 func (t *tx) steps(ctx context.Context, client uuid.UUID) ([]Step, error) {
 	rows, _ := t.Query(ctx, `

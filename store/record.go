@@ -8,6 +8,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
+	"brae/domain/plan"
 	"brae/domain/screening"
 )
 
@@ -23,6 +24,7 @@ type Record struct {
 	TestDue      domain.Date     // when the newest fitness test is due again; zero without one
 	Due          []screening.Due // why the client has to be screened again
 	Heard        []HealthChange  // changes in health since the screening
+	Standing     *plan.Standing  // with what was asked; nil before the first prescription
 }
 
 // Record returns the record of a client.
@@ -66,6 +68,9 @@ func (s *Store) Record(ctx context.Context, actor Actor, client uuid.UUID) (Reco
 			return err
 		}
 		r.TestDue = t.testDue(tests)
+		if r.Standing, err = t.planStanding(ctx, r.ClientWeek); err != nil {
+			return err
+		}
 		return t.audit(ctx, "client.view", client, "client/"+client.String(), nil)
 	})
 	if err != nil {

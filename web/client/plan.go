@@ -35,6 +35,11 @@ func (p Pages) Plan(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := newPlanView(r.Context(), week)
 	v.Emergency = who.Practice.EmergencyNumber
+	sheet, err := p.Store.PlanOf(r.Context(), who.Actor(), who.ClientID)
+	if err != nil {
+		return err
+	}
+	v.Ahead = ahead(r.Context(), sheet)
 	return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(r.Context(), "My plan")), planPage(v))
 }
 
@@ -44,6 +49,11 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 		return v
 	}
 	pr := *w.Prescription
+	if w.Plan != nil { // of this week, which may be easier than all that is prescribed
+		week := w.Plan.Week
+		pr.Class, pr.SessionsPerWeek, pr.MinutesPerSession = week.Dose.Class, week.Dose.Sessions, week.Dose.Minutes
+		pr.TargetMinutes, pr.TargetLight = week.Target().Minutes, week.Target().Light
+	}
 	class := min(pr.Class, w.Ceiling)
 	v.Planned, v.Note = true, pr.Note
 	v.Signed = say.F(ctx, "Signed by %s on %s, version %d", pr.SignedByName, say.Date(ctx, pr.SignedAt), pr.Version)

@@ -65,6 +65,7 @@ type reviewLine struct {
 	Held                     string // in words, "" if there is no hold
 	Done, Target, Short      string
 	Last                     string
+	Status                   string
 	Spark                    ui.Spark
 }
 
@@ -152,7 +153,7 @@ func newReviewLine(l store.ReviewLine, today domain.Date) reviewLine {
 	line := reviewLine{
 		Name: l.Name, Href: "/clients/" + l.ID.String(), Practitioner: l.Practitioner,
 		Held: holdWords(l.Hold), Done: strconv.Itoa(l.Done), Target: strconv.Itoa(l.Target.Minutes),
-		Short: strconv.Itoa(l.ShortBy), Last: ago(l.LastDay, today),
+		Short: strconv.Itoa(l.ShortBy), Last: ago(l.LastDay, today), Status: statusWord(l.Status),
 	}
 	for _, w := range l.Weeks {
 		line.Spark.Weeks = append(line.Spark.Weeks, ui.SparkWeek{Minutes: w.Done, Target: w.Target, NoLog: !w.Logged})
@@ -235,7 +236,7 @@ func reviewTable(v reviewView) ui.Table {
 	}
 	t.Columns = append(t.Columns,
 		ui.Column{Label: "Done", Number: true}, ui.Column{Label: "Target", Number: true},
-		v.Query.column("short", "Short by", true), ui.Column{Label: "Last eight weeks"},
+		v.Query.column("short", "Short by", true), ui.Column{Label: "Last eight weeks"}, ui.Column{Label: "Status"},
 		v.Query.column("last", "Last log", false))
 	for _, l := range v.Lines {
 		cells := []ui.Cell{{Content: reviewName(l)}}
@@ -244,7 +245,7 @@ func reviewTable(v reviewView) ui.Table {
 		}
 		t.Rows = append(t.Rows, ui.Row{Cells: append(cells,
 			ui.Cell{Text: l.Done}, ui.Cell{Text: l.Target}, ui.Cell{Text: l.Short},
-			ui.Cell{Content: ui.SlopeSpark(l.Spark)}, ui.Cell{Text: l.Last})})
+			ui.Cell{Content: ui.SlopeSpark(l.Spark)}, ui.Cell{Text: l.Status}, ui.Cell{Text: l.Last})})
 	}
 	return t
 }

@@ -1,0 +1,201 @@
+package web_test
+
+import (
+	"net/http"
+	"net/url"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"brae/domain/plan"
+	"brae/store/storetest"
+)
+
+// planFields are the fields of an editor with weeks of moderate walking.
+func planFields(version string, minutes ...string) []string {
+	fields := []string{"version", version, "starts", "2026-11-23", "goal", "150", "do", ""}
+	for i, m := range minutes {
+		at := "weeks[" + string(rune('0'+i)) + "]."
+		fields = append(fields, at+"class", "moderate", at+"sessions", "3", at+"minutes", m, at+"easy", "0", at+"vigorous", "0")
+	}
+	return fields
+}
+
+// From a published programme to a signed plan, with a steep week that has to be
+// confirmed, and back to the version before.
+func TestPlanEditor(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	b := s.as("mira")
+	path := "/clients/" + id.String() + "/plan"
+	if r := b.get(path); r.status != http.StatusOK || !strings.Contains(r.body, "Nothing is prescribed yet") {
+		t.Fatalf("before the prescription: %d", r.status)
+	}
+	s.ScreenClient(id)
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, storetest.Walking(0)))
+	s.JoinClient(id, "jon")
+
+	// The NHLBI programme: 5 brisk minutes in the first week, 30 in the last.
+	r := b.get(path + "?preset=walk_12&class=moderate&sessions=5&minutes=15&goal=150&weeks=12&behind=0")
+	for _, want := range []string{`name="weeks[0].minutes" value="15"`, `name="weeks[11].minutes" value="40"`, "Week 12, 8 Feb", `role="img"`, "from 23 November: 25 minutes"} {
+		if !strings.Contains(r.body, want) {
+			t.Errorf("the programme's page lacks %q", want)
+		}
+	}
+	if r := b.get(path + "?preset=run_walk_9&class=moderate&sessions=30&minutes=15&goal=x&weeks=12"); r.status != http.StatusUnprocessableEntity ||
+		!strings.Contains(r.body, "This is a whole number from 1 to 14") || !strings.Contains(r.body, "Type a whole number") || !strings.Contains(r.body, `value="30"`) {
+		t.Errorf("wrong numbers: %d, or they are not told", r.status)
+	}
+
+	r = b.post(path, planFields("0", "20", "40")...)
+	if r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, "Sessions grow by 20 minutes in one week, more than 10") || !strings.Contains(r.body, `value="40"`) {
+		t.Fatalf("a steep week: %d, or no warning at it", r.status)
+	}
+	if r := b.post(path, planFields("0", "20", "x")...); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, `id="weeks[1].minutes-problem"`) || !strings.Contains(r.body, `value="x"`) {
+		t.Errorf("no number: %d, or not told at the week", r.status)
+	}
+	if r := b.post(path, append(planFields("0", "20", "40"), "confirmed", "yes")...); r.status != http.StatusSeeOther {
+		t.Fatalf("confirmed: %d", r.status)
+	}
+	for _, path := range []string{"/plan", "/week"} {
+		if r := s.as("jon").get(path); r.status != http.StatusOK || path == "/plan" && !strings.Contains(r.body, "3 times, 40 minutes each") || path == "/week" && !strings.Contains(r.body, "60 minutes") {
+			t.Errorf("%s as the client: %d, without the weeks", path, r.status)
+		}
+	}
+	if r := b.post(path, planFields("0", "20")...); r.status != http.StatusConflict {
+		t.Errorf("an old form: %d", r.status)
+	}
+	// A button that changes the weeks saves nothing.
+	fields := planFields("1", "20", "25")
+	fields[7] = "repeat 0"
+	if r := b.post(path, fields...); r.status != http.StatusOK || !strings.Contains(r.body, `name="weeks[2].minutes" value="25"`) {
+		t.Errorf("repeat a week: %d", r.status)
+	}
+	if r := b.post(path, planFields("1", "20", "25")...); r.status != http.StatusSeeOther {
+		t.Fatalf("version 2: %d", r.status)
+	}
+	if r := b.get(path + "?again=1"); !strings.Contains(r.body, `name="weeks[1].minutes" value="40"`) || !strings.Contains(r.body, `name="origin" value="again"`) {
+		t.Errorf("version 1 again: %d", r.status)
+	}
+	if r := b.get(path + "?again=7"); r.status != http.StatusNotFound {
+		t.Errorf("a version that there is not: %d", r.status)
+	}
+}
+
+// A copy has the numbers alone, and is checked against what the client may do.
+func TestPlanCopy(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	mira := s.Mira.Actor()
+	from, to := s.Client(), s.Client()
+	s.ScreenClient(from)
+	s.ScreenClient(to, "q.diabetes_type_2", "yes")
+	for _, id := range []uuid.UUID{from, to} {
+		storetest.Must(s.SignPrescription(t.Context(), mira, id, storetest.Walking(0)))
+	}
+	b := s.as("mira")
+	fields := planFields("0", "30")
+	fields = append(fields[:len(fields)-1], "8", "confirmed", "yes") // vigorous minutes within
+	if r := b.post("/clients/"+from.String()+"/plan", fields...); r.status != http.StatusSeeOther {
+		t.Fatalf("vigorous minutes for a client who may: %d", r.status)
+	}
+	path := "/clients/" + to.String() + "/plan"
+	r := b.get(path + "?copy=" + from.String())
+	if r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, `id="weeks[0].vigorous-problem"`) || !strings.Contains(r.body, "Above what is allowed now") {
+		t.Errorf("a copy above the ceiling: %d, or not told at the week", r.status)
+	}
+	if r := b.post(path, fields...); r.status != http.StatusUnprocessableEntity || s.Count(`SELECT count(*) FROM plans WHERE client_id = $1`, to) != 0 {
+		t.Errorf("signed under a hold: %d", r.status)
+	}
+	if r := s.as("tomas").get("/clients/" + to.String() + "/plan?copy=" + from.String()); r.status != http.StatusNotFound {
+		t.Errorf("another practitioner: %d", r.status)
+	}
+}
+
+// field returns the value of a hidden field of a page.
+func hidden(body, name string) string {
+	_, rest, _ := strings.Cut(body, `name="`+name+`" value="`)
+	value, _, _ := strings.Cut(rest, `"`)
+	return value
+}
+
+func TestPauseAndProgress(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	s.ScreenClient(id)
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, storetest.Walking(0)))
+	b := s.as("mira")
+	base := "/clients/" + id.String()
+	if r := b.post(base+"/plan", append(planFields("0", "20", "25", "30"), "confirmed", "yes")...); r.status != http.StatusSeeOther {
+		t.Fatal(r.status)
+	}
+	pause := hidden(b.get(base+"/plan").body, "id")
+	if r := b.post(base+"/pauses", "id", pause, "kind", "illness", "from", "2026-13-01", "note", "A cold"); r.status != http.StatusUnprocessableEntity ||
+		!strings.Contains(r.body, "Type the first day") || !strings.Contains(r.body, `value="A cold"`) {
+		t.Errorf("no such day: %d", r.status)
+	}
+	if r := b.post(base+"/pauses", "id", pause, "kind", "illness", "from", "2026-11-25"); r.status != http.StatusSeeOther {
+		t.Fatalf("pause: %d", r.status)
+	}
+	if r := b.get(base + "/plan"); !strings.Contains(r.body, "Illness from 25 November 2026, end not known") {
+		t.Error("the plan's page does not tell of the pause")
+	}
+	s.Wait(20 * time.Minute)
+	if r := b.post(base + "/pauses/" + pause + "/end"); r.status != http.StatusSeeOther || r.header.Get("Location") != base+"/progress" {
+		t.Errorf("the end of the pause: %d to %s", r.status, r.header.Get("Location"))
+	}
+
+	r := b.get(base + "/progress")
+	fields := []string{"id", hidden(r.body, "id"), "version", hidden(r.body, "version"), "suggested", hidden(r.body, "suggested")}
+	if r.status != http.StatusOK || fields[3] != "1" {
+		t.Fatalf("progress: %d, version %q", r.status, fields[3])
+	}
+	changed := append(fields, "answer", "changed", "class", "moderate", "sessions", "3", "minutes", "25", "easy", "0", "vigorous", "0")
+	if r := b.post(base+"/progress", changed...); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, "Say why in a few words") || !strings.Contains(r.body, `value="25"`) {
+		t.Errorf("changed without a word: %d", r.status)
+	}
+	if r := b.post(base+"/progress", append(changed, "word", "She walks to work.")...); r.status != http.StatusSeeOther {
+		t.Errorf("changed: %d", r.status)
+	}
+	r = b.get(base + "/progress")
+	for _, want := range []string{"She walks to work.", "Changed", "mira"} {
+		if !strings.Contains(r.body, want) {
+			t.Errorf("the steps so far lack %q", want)
+		}
+	}
+	if r := b.post(base+"/progress", append(fields, "answer", "declined", "word", "x")...); r.status != http.StatusConflict && r.status != http.StatusSeeOther {
+		t.Errorf("an old form: %d", r.status)
+	}
+	if r := b.get(base); !strings.Contains(r.body, "Progress and the next step") {
+		t.Error("the record does not tell the status")
+	}
+	if r := b.get("/review"); !strings.Contains(r.body, "On plan") && !strings.Contains(r.body, "Behind") {
+		t.Error("the review does not tell the status")
+	}
+}
+
+// Every code that the rules of progression can give has words.
+func TestPlanCodesHaveWords(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	s.ScreenClient(id)
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, storetest.Walking(0)))
+	b := s.as("mira")
+	for _, ps := range plan.Presets() {
+		q := url.Values{"preset": {ps.ID}, "class": {"moderate"}, "sessions": {"3"}, "minutes": {"20"}, "goal": {"150"}, "weeks": {"26"}, "behind": {"0"}}
+		r := b.get("/clients/" + id.String() + "/plan?" + q.Encode())
+		if r.status != http.StatusOK {
+			t.Errorf("%s: %d", ps.ID, r.status)
+		}
+		for _, code := range []string{"goal_not_reached", "last_week_repeats", "start_not_used", "after_moderate", "two_parts", "steep_time", "early_vigorous", "vigorous_share"} {
+			if strings.Contains(r.body, code) {
+				t.Errorf("%s: the code %s is shown", ps.ID, code)
+			}
+		}
+	}
+}
