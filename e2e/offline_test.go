@@ -238,7 +238,7 @@ func clockOff(t *testing.T, phone *Person, brae *Brae) {
 		return brae.Count(db, `SELECT count(*) FROM sessions s JOIN session_parts p ON p.session_id = s.id WHERE p.minutes = 17 AND s.day = $1`, today(t))
 	}
 	phone.waits(func() bool { return mine() == 1 }, "store what was logged by a wrong clock")
-	_, err = chromedp.Call(phone.ctx, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams{Identifier: added.Identifier})
+	_, err = chromedp.Call(phone.ctx, page.RemoveScriptToEvaluateOnNewDocument, page.RemoveScriptToEvaluateOnNewDocumentParams(added))
 	phone.must(err)
 }
 
