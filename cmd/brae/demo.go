@@ -170,6 +170,9 @@ func (c demoClient) seed(ctx context.Context, s *store.Store, clock *time.Time, 
 	if _, err := s.SignPrescription(ctx, actor, id, *c.prescribed); err != nil {
 		return err
 	}
+	if err := seedTests(ctx, s, clock, today, actor, id, c.given); err != nil {
+		return err
+	}
 	if c.signIn != "" {
 		token, err := s.InviteClient(ctx, actor, id, c.signIn)
 		if err != nil {

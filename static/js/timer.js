@@ -117,7 +117,7 @@ function show() {
     go.textContent = "Start";
     told.textContent = "The time is over. Stop.";
   }
-  navigator.vibrate?.(300);
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.(300);
 }
 
 function text(s) {

@@ -51,7 +51,7 @@ func TestLines(ctx context.Context, series []store.TestSeries) []TestLine {
 			line.Change = plainChange(ctx, *s.Since)
 		}
 		line.Chart = ui.Line{
-			ID: "test-" + strconv.Itoa(i), Title: line.Title, Unit: unit,
+			ID: "test-" + strconv.Itoa(i), Title: line.Title, Unit: unit, Hidden: true,
 			Columns: [3]string{say.T(ctx, "Day"), say.T(ctx, "Result"), ""},
 		}
 		for _, point := range s.Points {

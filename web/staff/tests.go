@@ -108,10 +108,11 @@ func changeSentence(c store.TestChange, o fitness.Outcome) string {
 	return words + ": a real change " + way + ", larger than the error."
 }
 
-// lineOf is the drawing of a line of results.
-func lineOf(s store.TestSeries) ui.Line {
+// lineOf is the drawing of a line of results, with its title hidden under a heading
+// that says the same.
+func lineOf(s store.TestSeries, hidden bool) ui.Line {
 	l := ui.Line{
-		ID: "line-" + strings.ReplaceAll(fmt.Sprintf("%s-%.0f", s.Test.ID, s.CourseM), "_", "-"), Title: seriesTitle(s),
+		ID: "line-" + strings.ReplaceAll(fmt.Sprintf("%s-%.0f", s.Test.ID, s.CourseM), "_", "-"), Title: seriesTitle(s), Hidden: hidden,
 		Columns: [3]string{"Day", "Result", "Error for one person"},
 	}
 	for _, p := range s.Points {
@@ -171,9 +172,9 @@ func testName(id fitness.TestID) string {
 	return test.Name
 }
 
-// choiceTable lists the tests that can be done, what each is for and when it is
-// valid, and what bars it today.
-func (v testsView) choiceTable() ui.Table {
+// choiceTable lists the tests that can be done today, or those that wait: what each
+// is for, when it is valid, and what bars it.
+func (v testsView) choiceTable(waits bool) ui.Table {
 	t := ui.Table{
 		Caption: "Tests", HideCaption: true,
 		Columns: []ui.Column{{Label: "Test"}, {Label: "What it tells"}, {Label: "For whom and when"}, {Label: "Today"}},
@@ -183,6 +184,9 @@ func (v testsView) choiceTable() ui.Table {
 		if test.ID == fitness.Jog1MileTeen {
 			continue // clients are adults
 		}
+		if waits != (len(v.Bars[test.ID]) > 0) {
+			continue
+		}
 		card := test.Card()
 		today := "Can be done"
 		switch bars := v.Bars[test.ID]; {
@@ -191,7 +195,7 @@ func (v testsView) choiceTable() ui.Table {
 		case test.AgeLow != 0 && (age < test.AgeLow || age > test.AgeHigh):
 			today = fmt.Sprintf("Can be done; worked out from %d to %d years", test.AgeLow, test.AgeHigh)
 		}
-		t.Rows = append(t.Rows, ui.Row{Muted: len(v.Bars[test.ID]) > 0, Cells: []ui.Cell{
+		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{
 			{Text: test.Name, Href: v.base() + "/" + string(test.ID)}, {Text: card.For}, {Text: card.Valid}, {Text: today},
 		}})
 	}

@@ -11,8 +11,9 @@ type Line struct {
 	ID      string // unique on the page
 	Title   string
 	Unit    string
+	Hidden  bool        // the title is kept for screen readers, where a heading says the same
 	Points  []LinePoint // the oldest first
-	Columns [3]string   // of the table behind it: day, value, note
+	Columns [3]string   // of the table behind it: day, value, note; no note if empty
 }
 
 // LinePoint is one measurement.
@@ -32,7 +33,7 @@ const (
 	lineWidth  = 344
 	lineTop    = 34
 	lineGround = 174
-	lineSide   = 34
+	lineSide   = 44
 )
 
 type lineDrawing struct {
@@ -94,9 +95,16 @@ func (l Line) description() string {
 }
 
 func (l Line) table() Table {
-	t := Table{Caption: l.Title, Columns: []Column{{Label: l.Columns[0]}, {Label: l.Columns[1], Number: true}, {Label: l.Columns[2]}}}
+	t := Table{Caption: l.Title, Columns: []Column{{Label: l.Columns[0]}, {Label: l.Columns[1], Number: true}}}
+	if l.Columns[2] != "" {
+		t.Columns = append(t.Columns, Column{Label: l.Columns[2]})
+	}
 	for _, p := range l.Points {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: p.Name, Href: p.Href}, {Text: p.Shown + " " + l.Unit}, {Text: p.Note}}})
+		row := Row{Cells: []Cell{{Text: p.Name, Href: p.Href}, {Text: p.Shown + " " + l.Unit}}}
+		if l.Columns[2] != "" {
+			row.Cells = append(row.Cells, Cell{Text: p.Note})
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
