@@ -234,7 +234,16 @@ func testItems(test fitness.Test, in fitness.Input, r fitness.Result) []ui.Defin
 	add := func(term, format string, args ...any) {
 		items = append(items, ui.Definition{Term: term, Detail: fmt.Sprintf(format, args...)})
 	}
+	if r.Predicted != nil {
+		add("Expected", "%.0f m, what healthy people of this age, sex and build walk", *r.Predicted)
+	}
+	if r.Percent != nil {
+		add("Of what is expected", "%.0f %%", *r.Percent)
+	}
 	if r.VO2max != nil {
+		if r.Has(fitness.FlagGroupOnly) {
+			add("Oxygen uptake", "%s ml per kg and minute, of a group that walks as far", fitness.ShowVO2(*r.VO2max))
+		}
 		if r.SEE != nil {
 			add("Error for one person", "%s either way (one standard error): %s to %s. About one person in three lies farther off.",
 				fitness.ShowVO2(*r.SEE), fitness.ShowVO2(*r.VO2max-*r.SEE), fitness.ShowVO2(*r.VO2max+*r.SEE))
@@ -256,9 +265,6 @@ func testItems(test fitness.Test, in fitness.Input, r fitness.Result) []ui.Defin
 	}
 	if r.Lower != nil {
 		add("Lower limit", "%.0f m: 95 of 100 healthy people walk farther.", *r.Lower)
-	}
-	if r.Percent != nil {
-		add("Of what is expected", "%.0f %%", *r.Percent)
 	}
 	if r.Norm != nil && r.Norm.High != 0 {
 		add("The middle half of people", "%d to %d", r.Norm.Low, r.Norm.High)
