@@ -137,6 +137,12 @@ func TestBarredTests(t *testing.T) {
 	if _, err = f.AddTest(t.Context(), mira, fit, high); err != nil {
 		t.Errorf("confirmed: %v", err)
 	}
+	// Practice setting: up to three years later, and never ahead.
+	for _, on := range []domain.Date{storetest.Day.AddDays(1), storetest.Day.AddMonths(-36).AddDays(-1), {}} {
+		if _, err := f.AddTest(t.Context(), mira, fit, walked(402, on)); !hasProblem(err, "on") {
+			t.Errorf("a walk on %q: %v; want a problem beside the day", on, err)
+		}
+	}
 	if n := f.Count(`SELECT count(*) FROM fitness_tests WHERE client_id = $1`, unscreened); n != 0 {
 		t.Errorf("%d tests of somebody who was not screened", n)
 	}

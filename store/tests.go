@@ -159,10 +159,6 @@ func (s *Store) AddTest(ctx context.Context, actor Actor, client uuid.UUID, in T
 // longestReason bounds why something is corrected or marked, in characters.
 const longestReason = 500
 
-// oldestTest is how far back a test can be entered, in days: results of another
-// place are brought along.
-const oldestTest = 3 * 365
-
 func checkReason(p *domain.Problems, reason string) {
 	if strings.TrimSpace(reason) == "" {
 		p.Add("reason", "Say why. It stands beside the old result from now on.")
@@ -185,13 +181,14 @@ func (t *tx) judgeTest(ctx context.Context, c Client, test fitness.Test, in Test
 		}
 		return nil
 	}
+	years := fitness.PolicyFrom(t.settings).TestBack
 	switch {
 	case in.On.IsZero() || !in.On.Valid():
 		problems.Add("on", "Type the day of the test.")
 	case in.On.After(t.today):
 		problems.Add("on", "The day is still to come.")
-	case t.today.DaysSince(in.On) > oldestTest || in.On.Before(c.BirthDate):
-		problems.Add("on", "The day is more than three years ago.")
+	case in.On.Before(t.today.AddMonths(-12*years)) || in.On.Before(c.BirthDate):
+		problems.Add("on", fmt.Sprintf("Tests can be entered up to %d years later.", years))
 	}
 	if in.ID == uuid.Nil {
 		problems.Add("id", "The form was incomplete. Load the page again.")

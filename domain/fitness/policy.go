@@ -27,6 +27,7 @@ type Policy struct {
 	SameWorkReal  int     // beats; a smaller change at the same work is none
 	RetestWeeks   int     // weeks between two tests
 	RetestDue     int     // weeks after which a test is due again
+	TestBack      int     // years back to which a result of another place can be entered
 	WorkloadSEE   float64 // ml per kg and minute; taken as the error of a maximum whose error is not known
 	GoalVO2       int     // per cent in 12 weeks
 	GoalHR        int     // beats less at the standard walk in 12 weeks
@@ -60,6 +61,7 @@ var (
 	sameWorkReal  = setting("same_work_real", "bpm", 8, 5, 12, "A smaller change of the heart rate at the same work is none.", "marschall2014")
 	retestWeeks   = setting("retest_weeks", "weeks", 4, 2, 12, "Tests are not repeated sooner than this.")
 	retestDue     = setting("retest_due", "weeks", 12, 4, 52, "A client's last test is due again after so many weeks; the practice is reminded.")
+	testBack      = setting("test_back", "years", 3, 1, 10, "A test can be entered up to so many years later, such as a result of another place.")
 	workloadSEE   = setting("workload_see", "tenths of ml/kg/min", 50, 30, 60, "Taken as the error of a maximal oxygen uptake whose own error is not known, to work out with which workload to begin.", "kline1987_relative", "jackson1990")
 	goalVO2       = setting("goal_vo2", "per cent", 10, 5, 20, "A beginner's goal for 12 weeks: so much more estimated oxygen uptake, or one of the two other goals.", "qiu2010")
 	goalHR        = setting("goal_hr", "bpm", 8, 5, 15, "A beginner's goal for 12 weeks: so many beats less at the standard walk, or one of the two other goals.", "marschall2014")
@@ -70,7 +72,7 @@ var (
 var Settings = []source.Setting{
 	ageHigh, heightLow, heightHigh, bmiLow, bmiHigh, exerciseHRLow, countHRLow, stageHRFloor,
 	modelVO2Low, modelBMIHigh, modelAgeHigh, energyHRLow, vo2Probable, vo2Clear, restingHRReal,
-	sameWorkReal, retestWeeks, retestDue, workloadSEE, goalVO2, goalHR, goalWalk,
+	sameWorkReal, retestWeeks, retestDue, testBack, workloadSEE, goalVO2, goalHR, goalWalk,
 }
 
 // PolicyFrom returns the settings in use; PolicyFrom(nil) has the defaults.
@@ -96,6 +98,7 @@ func PolicyFrom(v source.Values) Policy {
 		SameWorkReal:  v.Of(sameWorkReal),
 		RetestWeeks:   v.Of(retestWeeks),
 		RetestDue:     v.Of(retestDue),
+		TestBack:      v.Of(testBack),
 		WorkloadSEE:   float64(v.Of(workloadSEE)) / 10,
 		GoalVO2:       v.Of(goalVO2),
 		GoalHR:        v.Of(goalHR),

@@ -63,7 +63,7 @@ func TestSettingsAreAsSigned(t *testing.T) {
 		"model_bmi_high": {35, 30, 45}, "model_age_high": {70, 60, 80}, "energy_hr_low": {90, 70, 110},
 		"vo2_probable": {35, 20, 60}, "vo2_clear": {70, 50, 100}, "resting_hr_real": {5, 3, 10},
 		"same_work_real": {8, 5, 12}, "retest_weeks": {4, 2, 12}, "goal_vo2": {10, 5, 20},
-		"retest_due": {12, 4, 52}, "workload_see": {50, 30, 60},
+		"retest_due": {12, 4, 52}, "workload_see": {50, 30, 60}, "test_back": {3, 1, 10},
 		"goal_hr": {8, 5, 15}, "goal_walk": {30, 20, 60},
 	}
 	if len(fitness.Settings) != len(want) {
