@@ -56,7 +56,7 @@ const (
 type EquationInfo struct {
 	ID         Equation
 	Name       string // who made it, and when
-	Version    int // counts up when the arithmetic of an id changes
+	Version    int    // counts up when the arithmetic of an id changes
 	Formula    string
 	Population string
 	Error      BPM    // to show, one standard error either way
