@@ -7,7 +7,7 @@ if (figure) {
   const svg = figure.querySelector("svg");
   const ground = 176, hill = 140, most = 240;
   let top = Number(figure.dataset.top);
-  const points = [...svg.querySelectorAll("circle[data-field]")];
+  const points = [...svg.querySelectorAll("g[data-field]")];
 
   // The drawing is no picture any more: its points are controls.
   svg.setAttribute("role", "group");
@@ -29,7 +29,8 @@ if (figure) {
 
   const draw = (point) => {
     const sum = counts(point), minutes = number(point, "minutes");
-    point.setAttribute("cy", Math.max(8, ground - (sum * hill) / top));
+    const y = Math.max(8, ground - (sum * hill) / top);
+    point.setAttribute("transform", `translate(0 ${y - Number(point.dataset.y)})`);
     point.setAttribute("aria-valuenow", minutes);
     point.setAttribute("aria-valuetext", `${number(point, "sessions")} times ${minutes} minutes, ${sum} that count`);
   };
@@ -44,7 +45,7 @@ if (figure) {
 
   for (const point of points) {
     point.classList.add("movable");
-    point.setAttribute("r", "7");
+    point.querySelector("circle").setAttribute("r", "7");
     for (const [name, value] of Object.entries({
       role: "slider", tabindex: "0", "aria-orientation": "vertical", "aria-valuemin": "1", "aria-valuemax": String(most),
       "aria-label": `${point.dataset.name}, minutes each time`,

@@ -22,14 +22,19 @@ func ahead(ctx context.Context, s store.PlanSheet) *ui.Table {
 		Caption: say.T(ctx, "The weeks ahead"), HideCaption: true,
 		Columns: []ui.Column{{Label: say.T(ctx, "Week from")}, {Label: say.T(ctx, "What")}, {Label: say.T(ctx, "How hard")}, {Label: say.T(ctx, "Why")}},
 	}
-	for i, w := range s.Ahead[:min(len(s.Ahead), weeksAhead)] {
+	var before *plan.Dose // of the week before; nil for the present one
+	for _, w := range s.Ahead[:min(len(s.Ahead), weeksAhead)] {
+		if before == nil && w.First != s.Week { // the plan has not begun
+			before = &w.Dose
+		}
 		hard := ui.Cell{Content: ui.ClassTag(w.Dose.Class)}
 		if w.Sessions == 0 {
 			hard = ui.Cell{}
 		}
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{
-			{Text: say.ShortDay(ctx, w.First.Time())}, {Text: aheadWhat(ctx, w)}, hard, {Text: aheadWhy(ctx, w, i == 0 && w.First == s.Week, i > 0 && w.Dose != s.Ahead[i-1].Dose)},
+			{Text: say.ShortDay(ctx, w.First.Time())}, {Text: aheadWhat(ctx, w)}, hard, {Text: aheadWhy(ctx, w, before)},
 		}})
+		before = &w.Dose
 	}
 	return &t
 }
@@ -45,23 +50,32 @@ func aheadWhat(ctx context.Context, w store.PlannedWeek) string {
 	return text
 }
 
-func aheadWhy(ctx context.Context, w store.PlannedWeek, now, other bool) string {
+// aheadWhy says what is other than in the week before.
+func aheadWhy(ctx context.Context, w store.PlannedWeek, before *plan.Dose) string {
 	switch {
 	case w.OpenDays < 7:
 		return say.T(ctx, "You have a break.")
-	case now:
+	case before == nil:
 		return say.T(ctx, "This is your week now.")
-	}
-	if !other {
+	case w.Dose == *before:
 		return say.T(ctx, "Time to get used to it.")
 	}
 	switch w.Step {
 	case plan.Time:
-		return say.T(ctx, "The time changes, one thing at once.")
+		if w.Dose.Minutes > before.Minutes {
+			return say.T(ctx, "A bit longer each time.")
+		}
+		return say.T(ctx, "A bit shorter each time.")
 	case plan.Frequency:
-		return say.T(ctx, "The number of times changes.")
+		if w.Dose.Sessions > before.Sessions {
+			return say.T(ctx, "More often than before.")
+		}
+		return say.T(ctx, "Not as often as before.")
 	case plan.Intensity:
-		return say.T(ctx, "How hard it is changes.")
+		if w.Dose.Hardest() > before.Hardest() || w.Dose.Vigorous > before.Vigorous {
+			return say.T(ctx, "A bit harder, now that you are used to it.")
+		}
+		return say.T(ctx, "A bit easier.")
 	}
 	return say.T(ctx, "The week changes.")
 }

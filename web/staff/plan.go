@@ -48,6 +48,14 @@ type planRow struct {
 	planWeekForm
 }
 
+// doseFields are the fields of a week of a plan.
+var doseFields = []string{"class", "sessions", "minutes", "easy", "vigorous"}
+
+// remarks reports whether there is something to say about a week.
+func (v planView) remarks(r planRow) bool {
+	return len(r.Warnings) > 0 || slices.ContainsFunc(doseFields, func(name string) bool { return v.Problems[r.field(name)] != "" })
+}
+
 func (r planRow) field(name string) string { return fmt.Sprintf("weeks[%d].%s", r.Index, name) }
 
 // Plan shows the plan in force to be changed, or a new one that was asked for:
@@ -359,7 +367,7 @@ func (v planView) summary() []ui.Problem {
 	}
 	order := []string{"starts", "goal", "weeks"}
 	for i := range v.Form.Weeks {
-		for _, field := range []string{"class", "sessions", "minutes", "easy", "vigorous"} {
+		for _, field := range doseFields {
 			order = append(order, fmt.Sprintf("weeks[%d].%s", i, field))
 		}
 	}

@@ -48,13 +48,15 @@ type ladderDrawing struct {
 	Contour string
 	Points  []ladderPoint
 	GoalY   string
-	NowX    string
+	Now     string // path from the point of this week down to the ground
 	Top     int // minutes at the top
 	Step    float64
 }
 
 type ladderPoint struct {
 	X, Y  string
+	Left  string // of what can be taken hold of, which is as wide as the week
+	Above string
 	DoneY string
 	Label string // empty where there is no room for it
 	Week  LadderWeek
@@ -88,7 +90,7 @@ func (l Ladder) draw() ladderDrawing {
 		for k, upTo := range []int{rises[0] + rises[1] + rises[2], rises[0] + rises[1], rises[0]} {
 			heights[k] = append(heights[k], y(upTo))
 		}
-		p := ladderPoint{X: num(x), Y: num(y(w.Target.Minutes)), Week: w}
+		p := ladderPoint{X: num(x), Y: num(y(w.Target.Minutes)), Left: num(x - d.Step/2), Above: num(y(w.Target.Minutes) - 22), Week: w}
 		if w.Logged {
 			p.DoneY = num(y(w.Done))
 		}
@@ -96,7 +98,7 @@ func (l Ladder) draw() ladderDrawing {
 			p.Label = w.Label
 		}
 		if w.Now {
-			d.NowX = p.X
+			d.Now = fmt.Sprintf("M%s %sV%d", p.X, p.Y, ladderGround)
 		}
 		d.Points = append(d.Points, p)
 	}
