@@ -103,12 +103,9 @@ func (t *tx) standing(ctx context.Context, client uuid.UUID) (v Standing, err er
 // practitioner's hold that leaves this ceiling. It returns [domain.Problems] for
 // what is no stricter than what stands now: to be looser takes a doctor's answer.
 func (s *Store) TightenCeiling(ctx context.Context, actor Actor, client uuid.UUID, ceiling intensity.Class, reason string) error {
-	scope, ok := map[intensity.Class]clearance.Scope{
+	scope := map[intensity.Class]clearance.Scope{ // of others it is none
 		intensity.None: clearance.All, intensity.Light: clearance.AboveLight, intensity.Moderate: clearance.Vigorous,
 	}[ceiling]
-	if !ok {
-		return domain.Problems{"ceiling": "Choose what is still allowed."}
-	}
 	err := s.look(ctx, actor, func(t *tx) error {
 		if !t.actor.Role.Staff() {
 			return domain.ErrForbidden
@@ -117,6 +114,9 @@ func (s *Store) TightenCeiling(ctx context.Context, actor Actor, client uuid.UUI
 			return err
 		}
 		now, err := t.ceiling(ctx, client)
+		if err == nil && scope == clearance.NoHold {
+			return domain.Problems{"ceiling": "Choose what is still allowed."}
+		}
 		if err == nil && ceiling >= now {
 			return domain.Problems{"ceiling": "This is no stricter than what stands now. To allow more, a doctor has to answer."}
 		}
@@ -136,17 +136,16 @@ func (s *Store) TightenCeiling(ctx context.Context, actor Actor, client uuid.UUI
 // without a reason or for an answer that cannot be set aside, and
 // [domain.ErrConflict] while an intake is under way.
 func (s *Store) Reclassify(ctx context.Context, actor Actor, client uuid.UUID, code, reason string) error {
-	term, ok := screening.TermOf(code)
-	if !ok || term.Tier != "" || !intake.Asked(term) {
-		return domain.Problems{"code": "Choose an answer that can be set aside."}
-	}
-	var problems domain.Problems
-	if reasonProblem(&problems, "reason", reason); problems != nil {
-		return problems
-	}
 	_, draft, err := s.IntakeDraft(ctx, actor, client)
 	if err != nil {
 		return err
+	}
+	var problems domain.Problems
+	if term, ok := screening.TermOf(code); !ok || !intake.Asked(term) {
+		problems.Add("code", "Choose an answer that can be set aside.")
+	}
+	if reasonProblem(&problems, "reason", reason); problems != nil {
+		return problems
 	}
 	if draft.Version != 0 || draft.Old == nil {
 		return fmt.Errorf("set an answer aside: %w", domain.ErrConflict)

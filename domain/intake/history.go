@@ -117,6 +117,7 @@ func medicineChanges(before, now Record, on domain.Date) []clearance.Change {
 // dose is the line as typed on which a medicine stands.
 func dose(r Record, name string) string {
 	for _, line := range r.Medicines {
+		line, _ = Started(line)
 		for _, f := range medicine.Match(line).Matches {
 			if f.Name == name {
 				return line

@@ -57,6 +57,9 @@ const (
 	FieldMonths        = "activity_months"
 	FieldActivityClass = "activity_class"
 	FieldMedicines     = "medicines"
+	FieldMedicineName  = "medicine_name" // of one that is being added
+	FieldMedicineDose  = "medicine_dose"
+	FieldMedicineSince = "medicine_since"
 	FieldResting1      = "resting_1"
 	FieldResting2      = "resting_2"
 	FieldResting3      = "resting_3"
@@ -186,7 +189,32 @@ func (r *reader) peak(record *Record, policy heartrate.Policy) {
 }
 
 // Matches is what the medicines are.
-func (r Record) Matches() medicine.Result { return medicine.Match(strings.Join(r.Medicines, "\n")) }
+func (r Record) Matches() medicine.Result {
+	lines := make([]string, len(r.Medicines))
+	for i, line := range r.Medicines {
+		lines[i], _ = Started(line)
+	}
+	return medicine.Match(strings.Join(lines, "\n"))
+}
+
+// started is how a line tells since when a medicine is taken.
+const started = ", since "
+
+// Started takes apart a line with a medicine and since when it is taken; since is
+// empty if the line does not say.
+func Started(line string) (name, since string) {
+	name, since, _ = strings.Cut(line, started)
+	return strings.TrimSpace(name), strings.TrimSpace(since)
+}
+
+// MedicineLine is the line of a medicine, its dose as typed, and since when.
+func MedicineLine(name, dose, since string) string {
+	line := strings.Join(strings.Fields(name+" "+dose), " ")
+	if since = strings.TrimSpace(since); since != "" {
+		line += started + since
+	}
+	return line
+}
 
 // Screening returns what the screening decides on. Medicines whose name is only
 // nearly known point to nothing until the name is put right.

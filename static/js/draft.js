@@ -8,9 +8,10 @@ let timer; // until the next saving
 let busy;  // the saving under way
 let stopped = false;
 
-form.addEventListener("input", () => {
+form.addEventListener("input", (event) => {
   clearTimeout(timer);
-  if (!stopped) timer = setTimeout(start, 1000);
+  // A choice is made at once; text is finished when the fingers rest.
+  if (!stopped) timer = setTimeout(start, event.target.matches("[type=radio], [type=checkbox], select") ? 250 : 1000);
 });
 addEventListener("visibilitychange", () => {
   if (document.hidden && timer) start();
@@ -38,7 +39,7 @@ function start() {
 
 async function save() {
   const body = new URLSearchParams(new FormData(form));
-  body.set("do", "stay");
+  body.set("do", "auto");
   try {
     const answer = await fetch(form.action, { method: "POST", body, keepalive: true });
     if (answer.status === 409) {
@@ -50,6 +51,7 @@ async function save() {
     const version = page.querySelector("form[data-draft] [name=version]")?.value;
     if (!version) throw new Error("not the page of the intake");
     for (const field of document.querySelectorAll("[name=version]")) field.value = version;
+    form.dispatchEvent(new CustomEvent("answered", { detail: page }));
     told.textContent = `Saved at ${new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}.`;
     if (!timer) form.dispatchEvent(new Event("saved"));
   } catch {

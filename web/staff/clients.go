@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"brae/domain"
+	"brae/domain/screening"
 	"brae/store"
 	"brae/web/page"
 	"brae/web/ui"
@@ -71,11 +72,21 @@ func state(l store.CaseloadLine) string {
 	case !l.Screened:
 		return "Intake under way"
 	case l.Hold > 0:
-		return holdWords(l.Hold)
+		return holdWords(l.Hold) + rescreenWords(l.Due)
+	case len(l.Due) > 0:
+		return "Screen again"
 	case !l.Prescribed:
 		return "Prescription to do"
 	}
 	return "Up to " + strings.ToLower(ui.ClassWord(l.Ceiling))
+}
+
+// rescreenWords adds that a new screening is due.
+func rescreenWords(due []screening.Due) string {
+	if len(due) == 0 {
+		return ""
+	}
+	return ", screen again"
 }
 
 func weekWords(l store.CaseloadLine) string {
@@ -290,7 +301,8 @@ func (v clientView) next() []ui.Button {
 	if v.Record.Prescription != nil {
 		prescribe.Label, prescribe.Kind = "Change the prescription", ui.Quiet
 	}
-	return []ui.Button{prescribe, intake}
+	change := ui.Button{Label: "A change in health", Href: v.base() + "/changes/new", Kind: ui.Quiet}
+	return []ui.Button{prescribe, intake, change}
 }
 
 // clientLead is who the client is, in a line.

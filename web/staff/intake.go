@@ -33,24 +33,48 @@ func questions(kinds ...screening.Kind) []screening.Term {
 	return slices.DeleteFunc(screening.Codes(), func(t screening.Term) bool { return !slices.Contains(kinds, t.Kind) })
 }
 
+// measured are the fields of numbers that may have to be confirmed.
+var measured = []string{
+	intake.FieldResting1, intake.FieldResting2, intake.FieldResting3, intake.FieldSystolic, intake.FieldDiastolic, intake.FieldSystolic2,
+	intake.FieldDiastolic2, intake.FieldWeight, intake.FieldHeight, intake.FieldTemperature, intake.FieldGlucose, intake.FieldOxygen, intake.FieldPeak,
+}
+
+func confirmations() []string {
+	var list []string
+	for _, field := range measured {
+		list = append(list, intake.ConfirmedField(field))
+	}
+	return list
+}
+
 // steps are the pages of the intake. They can be filled in in any order.
 var steps = func() []step {
 	list := []step{
 		{
 			ID: "activity", Title: "Activity now", Lead: "Planned exercise in a usual week. Housework and the way to work do not count here.",
-			Fields: []string{intake.FieldDays, intake.FieldMinutes, intake.FieldMonths, intake.FieldActivityClass},
+			Fields: []string{
+				intake.FieldDays, intake.FieldMinutes, intake.FieldMonths, intake.FieldActivityClass, intake.FieldAttested, intake.FieldAttestedReason,
+			},
 			Needed: []string{intake.FieldDays},
 		},
 		{ID: "diseases", Title: "Known diseases", Lead: "Not sure counts as yes until a doctor has said no."},
 		{ID: "symptoms", Title: "Signs and symptoms", Lead: "Ask each one. Not sure counts as yes."},
-		{ID: "medicines", Title: "Medicines", Lead: "One a line, as on the packet, with the dose.", Fields: []string{intake.FieldMedicines}},
+		{ID: "medicines", Title: "Medicines", Lead: "As on the packet, with the dose. Eye drops count, too.", Fields: []string{
+			intake.FieldMedicines, intake.FieldMedicineName, intake.FieldMedicineDose, intake.FieldMedicineSince,
+		}},
 		{ID: "more", Title: "Pregnancy and other conditions", Lead: "These bring cautions. Most change nothing in the decision by themselves."},
 		{ID: "findings", Title: "Reasons to wait", Lead: "Tick what a doctor has found, or what you see today. Each stops exercise until it is settled."},
 		{
 			ID: "measurements", Title: "Measurements", Lead: "Heart rate after five quiet minutes of sitting, counted for 60 seconds.",
+			Fields: slices.Concat(measured, []string{
+				intake.FieldPosture, intake.FieldPressurePosture, intake.FieldWeightUnit, intake.FieldHeightUnit, intake.FieldTemperatureUnit,
+				intake.FieldGlucoseUnit, intake.FieldPeakOn, intake.FieldPeakMode, intake.FieldPeakLimited, intake.FieldPeakSame,
+			}, confirmations()),
+		},
+		{
+			ID: "limits", Title: "Limits on movement", Lead: "What gets in the way, and what makes moving alone unsafe.",
 			Fields: []string{
-				intake.FieldResting1, intake.FieldResting2, intake.FieldResting3, intake.FieldPosture, intake.FieldSystolic, intake.FieldDiastolic,
-				intake.FieldWeight, intake.FieldHeight, intake.FieldPeak, intake.FieldPeakOn, intake.FieldPeakMode, intake.FieldPeakLimited, intake.FieldPeakSame,
+				intake.FieldLimits, intake.FieldFalls, intake.FieldAid, intake.FieldDizzyOnStand, intake.FieldCannotWatch, intake.FieldNobodyThere,
 			},
 		},
 		{
@@ -64,6 +88,10 @@ var steps = func() []step {
 			list[i].Fields = append(list[i].Fields, field)
 			if t.Required() {
 				list[i].Needed = append(list[i].Needed, field)
+			}
+			if intake.Asked(t) {
+				list[i].Fields = append(list[i].Fields, intake.SinceField(t.Code), intake.WhenField(t.Code), intake.CourseField(t.Code),
+					intake.SeenField(t.Code), intake.AsideField(t.Code))
 			}
 		}
 	}
@@ -97,15 +125,38 @@ type intakeView struct {
 	Step     step
 	Steps    []ui.Step
 	Problems domain.Problems
-	Doubtful string // a message above the form
-	Ready    bool   // all that a decision needs is filled in
+	Doubts   domain.Doubts
+	Doubtful string            // a message above the form
+	Theirs   map[string]string // the answers of the other person, by field
+	Both     []twoAnswers      // answers that somebody else has changed in the meantime
+	Ready    bool              // all that a decision needs is filled in
 }
 
 func (v intakeView) base() string              { return recordPath(v.Client.ID) }
 func (v intakeView) value(field string) string { return v.Draft.Answers[field] }
 func (v intakeView) action() string            { return v.base() + "/intake/" + v.Step.ID }
 func (v intakeView) field(name, label string) ui.Field {
-	return ui.Field{Name: name, Label: label, Value: v.value(name), Problem: v.Problems[name]}
+	f := ui.Field{Name: name, Label: label, Value: v.value(name), Problem: v.Problems[name]}
+	if f.Problem == "" {
+		f.Problem = v.Doubts[name]
+	}
+	return f
+}
+
+// before says what stood in a field at the last screening, where it is another
+// answer now.
+func (v intakeView) before(name string) string {
+	old := strings.TrimSpace(v.Draft.Old[name])
+	if old == "" || old == v.value(name) {
+		return ""
+	}
+	return "Last time, on " + day(v.Draft.OldOn) + ": " + answerWords(old) + "."
+}
+
+// withBefore adds to the hint what stood there at the last screening.
+func (v intakeView) withBefore(f ui.Field) ui.Field {
+	f.Hint = strings.TrimSpace(f.Hint + " " + v.before(f.Name))
+	return f
 }
 
 // Intake goes to the first step that still needs something.
@@ -172,18 +223,17 @@ func (p Pages) SaveIntakeStep(w http.ResponseWriter, r *http.Request) error {
 	for _, field := range s.Fields {
 		typed[field] = r.PostForm.Get(field)
 	}
-	if r.PostForm.Get("do") == "rest_no" {
-		for _, t := range stepTerms(s.ID) {
-			if field := intake.QuestionField(t.Code); typed[field] == "" {
-				typed[field] = screening.No.String()
-			}
-		}
+	do := r.PostForm.Get("do")
+	answerRest(s, do, typed)
+	if s.ID == "medicines" && do != autosave {
+		addMedicine(typed)
 	}
+	takeTheirs(r.PostForm, s, typed)
 	version, _ := strconv.Atoi(r.PostForm.Get("version")) // a wrong one is refused as outdated
 	who := page.From(r.Context())
 	_, err = p.Store.SaveIntake(r.Context(), who.Actor(), id, version, typed)
 	if errors.Is(err, domain.ErrConflict) {
-		return p.intakeConflict(w, r, id, s, typed)
+		return p.intakeConflict(w, r, id, s, version, typed)
 	}
 	tooLong, refused := page.Problems(err)
 	if err != nil && !refused {
@@ -199,11 +249,12 @@ func (p Pages) SaveIntakeStep(w http.ResponseWriter, r *http.Request) error {
 			Client: client, Draft: draft, Step: s, Problems: domain.Problems{s.Fields[0]: tooLong["intake"]},
 		})
 	}
-	_, problems := intake.Read(typed, draft.Settings)
-	if problems = onStep(problems, s); problems != nil {
-		return p.renderIntake(w, r, http.StatusUnprocessableEntity, intakeView{Client: client, Draft: draft, Step: s, Problems: problems})
+	record, problems := intake.Read(draft.Answers, draft.Settings)
+	problems, doubts := onStep(problems, s), domain.Doubts(onStep(domain.Problems(record.Doubts), s))
+	if problems != nil || len(doubts) > 0 {
+		return p.renderIntake(w, r, http.StatusUnprocessableEntity, intakeView{Client: client, Draft: draft, Step: s, Problems: problems, Doubts: doubts})
 	}
-	if do := r.PostForm.Get("do"); do == "stay" || do == "rest_no" {
+	if do != "" && do != "next" {
 		return page.See(w, r, "/clients/"+id.String()+"/intake/"+s.ID)
 	}
 	return page.See(w, r, "/clients/"+id.String()+"/intake/"+after(s))
@@ -226,37 +277,23 @@ func after(s step) string {
 	return steps[min(i+1, len(steps)-1)].ID
 }
 
-// intakeConflict shows what was typed beside the news that somebody else has
-// saved since. Saving again overwrites only this step.
-func (p Pages) intakeConflict(w http.ResponseWriter, r *http.Request, id [16]byte, s step, typed store.Answers) error {
-	client, draft, err := p.Store.IntakeDraft(r.Context(), page.From(r.Context()).Actor(), id)
-	if err != nil {
-		return err
-	}
-	var changed []string
-	for _, field := range s.Fields {
-		if draft.Answers[field] != typed[field] {
-			changed = append(changed, field)
-		}
-	}
-	doubtful := "This intake was saved from somewhere else in the meantime. "
-	if len(changed) == 0 {
-		doubtful += "On this page both agree. Save once more to go on."
-	} else {
-		doubtful += draft.SavedBy + " saved other answers on this page. Yours are shown here. Save once more to keep yours, or load the page again to keep theirs."
-	}
-	for field, value := range typed {
-		draft.Answers[field] = value
-	}
-	return p.renderIntake(w, r, http.StatusConflict, intakeView{Client: client, Draft: draft, Step: s, Doubtful: doubtful})
-}
-
 func (p Pages) renderIntake(w http.ResponseWriter, r *http.Request, status int, v intakeView) error {
 	frame := p.Frame(r, v.Step.Title+", intake of "+v.Client.Name())
-	frame.ProblemTitle = v.Problems != nil || v.Doubtful != ""
-	frame.Scripts = []string{"js/draft.js"}
+	frame.ProblemTitle = v.Problems != nil || v.Doubts != nil || v.Doubtful != ""
+	frame.Scripts = []string{"js/questions.js"}
+	if v.Both == nil { // what is to be chosen between is not saved behind anybody's back
+		frame.Scripts = append(frame.Scripts, "js/draft.js")
+	}
 	v.Ready = true
-	_, problems := intake.Read(v.Draft.Answers, v.Draft.Settings)
+	consented := ui.NotStarted
+	if v.consented(p.Store.Today(page.From(r.Context()).Practice)) {
+		consented = ui.Done
+	}
+	v.Steps = append(v.Steps, ui.Step{Label: "Contact and consent", Href: v.base() + "/consent", State: consented})
+	record, problems := intake.Read(v.Draft.Answers, v.Draft.Settings)
+	for field, doubt := range record.Doubts {
+		problems.Add(field, doubt)
+	}
 	for _, s := range steps {
 		state := stateOf(s, v.Draft.Answers, problems)
 		v.Steps = append(v.Steps, ui.Step{Label: s.Title, Href: v.base() + "/intake/" + s.ID, State: state, Note: note(s, v.Draft.Answers), Here: s.ID == v.Step.ID})
@@ -320,7 +357,11 @@ func (p Pages) Screen(w http.ResponseWriter, r *http.Request) error {
 	version, _ := strconv.Atoi(r.PostForm.Get("version")) // a wrong one is refused as outdated
 	who := page.From(r.Context())
 	decision, err := p.Store.Screen(r.Context(), who.Actor(), id, version)
-	if problems, ok := page.Problems(err); ok {
+	problems, ok := page.Problems(err)
+	if doubts, doubtful := errors.AsType[domain.Doubts](err); doubtful {
+		problems, ok = domain.Problems(doubts), true
+	}
+	if ok {
 		for _, s := range steps {
 			if onStep(problems, s) != nil {
 				return page.See(w, r, "/clients/"+id.String()+"/intake/"+s.ID)
@@ -384,8 +425,11 @@ func (v intakeView) medicineLines() ui.Table {
 	found := record.Matches()
 	for _, m := range found.Matches {
 		name := m.Name
+		if since := sinceOf(record, m.Name); since != "" {
+			name += ", since " + since
+		}
 		if !m.Exact() {
-			name = "Perhaps " + m.Name + ". Put the spelling right to be sure."
+			name = "Perhaps " + name + ". Put the spelling right to be sure."
 		}
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{{Text: m.Typed}, {Text: name}, {Text: zoneWords(m.Zones)}}})
 	}

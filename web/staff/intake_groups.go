@@ -3,6 +3,7 @@ package staff
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"brae/domain/intake"
 	"brae/domain/screening"
@@ -11,6 +12,7 @@ import (
 
 // termGroup is health questions that stand under one heading.
 type termGroup struct {
+	ID     string
 	Legend string
 	Folded bool // does not concern most clients
 	Terms  []screening.Term
@@ -41,6 +43,14 @@ var findingGroups = []struct {
 	{"Other", nil},
 }
 
+// diseaseGroups sorts the known diseases of heart and vessels, which are many.
+var diseaseGroups = map[string]string{
+	"coronary_disease": "Heart arteries", "heart_attack": "Heart arteries", "angina": "Heart arteries", "stent": "Heart arteries", "bypass_surgery": "Heart arteries",
+	"atrial_fibrillation": "Rhythm and devices", "rhythm_disorder": "Rhythm and devices", "pacemaker": "Rhythm and devices", "defibrillator": "Rhythm and devices",
+	"peripheral_artery_disease": "Vessels and brain", "aortic_aneurysm": "Vessels and brain", "stroke": "Vessels and brain", "tia": "Vessels and brain",
+	"carotid_disease": "Vessels and brain", "pulmonary_hypertension": "Vessels and brain",
+}
+
 // groupsOf sorts the questions of a step. The order within a group is that of the
 // list of terms.
 func groupsOf(step string) []termGroup {
@@ -50,9 +60,15 @@ func groupsOf(step string) []termGroup {
 	switch step {
 	case "diseases":
 		words := map[screening.Heading]string{
-			screening.Cardiovascular: "Heart and blood vessels", screening.Metabolic: "Diabetes", screening.Renal: "Kidneys",
+			screening.Cardiovascular: "Heart muscle and valves", screening.Metabolic: "Diabetes", screening.Renal: "Kidneys",
 		}
-		legend = func(t screening.Term) string { return words[t.Heading] }
+		order = []string{"Heart arteries", "Heart muscle and valves", "Rhythm and devices", "Vessels and brain"}
+		legend = func(t screening.Term) string {
+			if l, ok := diseaseGroups[t.Code]; ok {
+				return l
+			}
+			return words[t.Heading]
+		}
 	case "more":
 		words := map[screening.Kind]string{
 			screening.Pregnancy: "Pregnancy", screening.Complication: "With diabetes", screening.Noted: "Other conditions",
@@ -81,7 +97,10 @@ func groupsOf(step string) []termGroup {
 	}
 	groups := make([]termGroup, len(order))
 	for i, l := range order {
-		groups[i] = termGroup{Legend: l, Folded: l == "In pregnancy"}
+		groups[i] = termGroup{
+			ID: "g" + strconv.Itoa(i), Legend: l,
+			Folded: l == "In pregnancy" || step == "diseases" && i < 4 || l == "With diabetes",
+		}
 	}
 	for _, t := range terms {
 		i := slices.Index(order, legend(t))

@@ -16,6 +16,7 @@ import (
 var sections = []struct{ path, label string }{
 	{"", "Record"},
 	{"/sessions", "Sessions"},
+	{"/consent", "Contact and consent"},
 	{"/intake", "Intake"},
 	{"/decision", "Decision"},
 	{"/prescription/new", "Prescription"},

@@ -152,7 +152,7 @@ func pager(q reviewQuery, last int) ui.Pager {
 func newReviewLine(l store.ReviewLine, today domain.Date) reviewLine {
 	line := reviewLine{
 		Name: l.Name, Href: "/clients/" + l.ID.String(), Practitioner: l.Practitioner,
-		Held: holdWords(l.Hold), Done: strconv.Itoa(l.Done), Target: strconv.Itoa(l.Target.Minutes),
+		Held: strings.TrimPrefix(holdWords(l.Hold)+rescreenWords(l.Due), ", "), Done: strconv.Itoa(l.Done), Target: strconv.Itoa(l.Target.Minutes),
 		Short: strconv.Itoa(l.ShortBy), Last: ago(l.LastDay, today), Status: statusWord(l.Status),
 	}
 	for _, w := range l.Weeks {

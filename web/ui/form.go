@@ -23,6 +23,7 @@ type Field struct {
 	Unit         string // after the input: "min", "bpm"
 	InputMode    string // overrides what the component chooses
 	Autocomplete string // "off" if empty
+	List         string // id of a datalist with suggestions
 	Type         string // of Text: "email", "tel", "password"; "text" if empty
 	Required     bool   // the browser and screen readers say so
 	Optional     bool   // the label says so
@@ -221,6 +222,9 @@ func (f Field) attributes() templ.Attributes {
 	}
 	if f.Required {
 		a["required"] = true
+	}
+	if f.List != "" {
+		a["list"] = f.List
 	}
 	if f.ReadOnly {
 		a["readonly"] = true
