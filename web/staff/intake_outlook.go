@@ -185,3 +185,14 @@ func (v intakeView) answered(g termGroup) string {
 	}
 	return number(n) + " of " + number(len(g.Terms)) + " answered: " + strings.Join(names, ", ") + "."
 }
+
+// open is how many questions of a group are not answered.
+func (v intakeView) open(g termGroup) int {
+	n := 0
+	for _, t := range g.Terms {
+		if v.value(intake.QuestionField(t.Code)) == "" {
+			n++
+		}
+	}
+	return n
+}
