@@ -60,21 +60,6 @@ func Lay(weeks []Week) []Week {
 	return laid
 }
 
-// Repeat returns the weeks with the one at an index, counted from 0, n times
-// more: the weeks after it are shifted. It returns them as they are for an index
-// that there is not.
-func Repeat(weeks []Week, at, n int) []Week {
-	if at < 0 || at >= len(weeks) {
-		return Lay(weeks)
-	}
-	var all []Week
-	all = append(all, weeks[:at+1]...)
-	for range n {
-		all = append(all, weeks[at])
-	}
-	return Lay(append(all, weeks[at+1:]...))
-}
-
 // CheckWeeks returns what cannot be in weeks that were typed by hand:
 // [domain.Problems] for numbers outside their range, and [domain.ErrHeld]
 // together with problems for what is above the ceiling. Fields are weeks and

@@ -47,21 +47,3 @@ func allUnder(weeks []Week, ceiling intensity.Class) bool {
 	}
 	return true
 }
-
-// Resume returns the weeks from the present one on after a break: the dose to take
-// up again is kept for its weeks, then the plan climbs again. Without a change
-// the plan goes on as it was. in is as for [Follow].
-//
-// Source: mujika2001.
-// Practice rule: practice.
-func Resume(ahead []Week, rungs []Dose, r Return, in Input, p Policy) []Week {
-	if len(ahead) == 0 {
-		return nil
-	}
-	now := ahead[0].Dose
-	to := r.From(now, rungs).Under(in.Ceiling)
-	if to == now {
-		return ahead
-	}
-	return Follow(ahead[:1:1], to, max(1, r.Weeks), in, p)
-}

@@ -24,12 +24,11 @@ type person struct {
 
 // course is what came of 26 weeks.
 type course struct {
-	reached    int // first week with 150 planned moderate-equivalent minutes; 0 if none
-	vigorous   int // first week with planned vigorous minutes; 0 if none
-	statuses   map[plan.Status]int
-	steps      int
-	before     plan.Dose // the dose before the break
-	afterBreak plan.Dose // and the first after it
+	reached  int // first week with 150 planned moderate-equivalent minutes; 0 if none
+	vigorous int // first week with planned vigorous minutes; 0 if none
+	statuses map[plan.Status]int
+	steps    int
+	breaks   int // after which the plan went back
 }
 
 // effort is what a session feels like on 6-20.
@@ -42,162 +41,111 @@ func (c person) effort(rnd *rand.Rand, d plan.Dose) int {
 	return max(6, min(20, int(base+over+rnd.NormFloat64()*0.7+0.5)))
 }
 
-// live takes a client through 26 weeks: log, status, step, accepted each time.
-// It fails where a step breaks a rule.
-func (c person) live(t *testing.T, rnd *rand.Rand) course {
-	var (
-		begin    = domain.NewDate(2026, 1, 5)
-		dose     = plan.Dose{Class: light, Sessions: 3, Minutes: 15}
-		out      = course{statuses: map[plan.Status]int{}}
-		rungs    []plan.Dose
-		logs     []plan.Log // at this dose
-		sessions []int
-		minutes  []int // moderate-equivalent
-		planned  []int
-		target   []int
-		talks    int
-		easyTalk int
-		last     domain.Date
-		changed  int // week
-		inPhase  int
-		hardFrom int
-		ready    int
-		returned domain.Date
-		back     plan.Return
-	)
+// live takes a client through 26 weeks: log, status, step, accepted each time, as
+// the record does it. It fails where a step breaks a rule.
+func (c *person) live(t testing.TB, rnd *rand.Rand) course {
+	begin := domain.NewDate(2026, 1, 5)
+	dose := plan.Dose{Class: light, Sessions: 3, Minutes: 15}
+	out := course{statuses: map[plan.Status]int{}}
+	record := plan.Course{Goal: 150, ScreeningValid: true}
+	if c.away > 0 {
+		record.Pauses = []plan.Pause{{From: begin.AddDays(7 * (c.away - 1)), To: begin.AddDays(7*(c.away-1+c.weeks) - 1), Cause: plan.Holiday}}
+	}
 	for week := 1; week <= 26; week++ {
-		ceiling := vigorous
+		record.Ceiling = vigorous
 		if c.heldFrom > 0 && week >= c.heldFrom {
-			ceiling = moderate
+			record.Ceiling = moderate
 		}
 		monday := begin.AddDays(7 * (week - 1))
-		away := c.away > 0 && week >= c.away && week < c.away+c.weeks
-		done := 0
-		for i := range dose.Sessions {
-			if away || rnd.Float64() > c.keeps {
+		one := plan.CourseWeek{First: monday, Dose: dose}
+		one.Planned, one.Target = plan.Share(dose.Sessions, plan.WeekOf(week, dose).Target(), plan.OpenDays(monday, record.Pauses))
+		for i := range one.Planned {
+			if rnd.Float64() > c.keeps {
 				continue
 			}
-			done++
-			effort := c.effort(rnd, dose)
-			talk := intensity.TalkSentences
-			switch {
-			case effort <= 11:
-				talk = intensity.TalkSing
-			case effort >= 14:
-				talk = intensity.TalkShort
-			}
-			talks++
-			if effort < 14 {
-				easyTalk++
-			}
+			log := c.session(rnd, dose)
+			log.Day = monday.AddDays(min(6, i*7/dose.Sessions))
+			record.Logs = append(record.Logs, log)
+			one.Done++
 			c.can += c.gains
-			last = monday.AddDays(min(6, i*7/dose.Sessions))
-			logs = append(logs, plan.Log{Day: last, Effort: effort, Talk: talk})
 		}
-		sessions = append(sessions, done)
-		planned = append(planned, dose.Sessions)
-		totals := dose.Totals()
-		want := volume.Target{Minutes: totals.ModerateEquivalent}
-		if dose.Class == light {
-			want = volume.Target{Minutes: totals.Light, Light: true}
+		// Done are that many of the week's sessions, all alike.
+		one.Totals = shareOf(dose.Totals(), one.Done, dose.Sessions)
+		record.Weeks = append(record.Weeks, one)
+		record.Today = monday.AddDays(7)
+		record.SignedOff = record.Today
+		standing := record.Stand(policy)
+		out.statuses[standing.Status]++
+		if c.away > 0 && week >= c.away && week < c.away+c.weeks-1 {
+			continue // still away: the way back is asked for on the return
 		}
-		target = append(target, want.Minutes)
-		minutes = append(minutes, totals.ModerateEquivalent*done/dose.Sessions)
-		inPhase++
-
-		sunday := monday.AddDays(6)
-		from := max(0, week-2)
-		record := plan.Record{
-			Today: sunday, Dose: dose, Ceiling: ceiling, Logs: logs, LastSession: last,
-			Planned: sum(planned[from:]), Done: sum(sessions[from:]), Target: sum(target[from:]),
-			Returned: returned, ReturnWeeks: back.Weeks, WeeksReady: ready,
-		}
-		for i := from; i < week; i++ {
-			record.DoneMinutes += target[i] * sessions[i] / planned[i]
-		}
-		status, _ := plan.Judge(record, policy)
-		out.statuses[status]++
-		if status == plan.Ready || status == plan.SteadyTooLong {
-			ready++
-		} else {
-			ready = 0
-		}
-		phase := plan.PhaseRecord{
-			Phase: plan.LightPhase, Today: sunday, Weeks: week, InPhase: inPhase, Ceiling: ceiling, Sessions: sessions,
-			ModerateEquivalent: minutes, TalkAsked: talks, TalkComfortable: easyTalk, ScreeningValid: true, SignedOff: sunday,
-		}
-		if dose.Class == moderate {
-			phase.Phase = plan.ModeratePhase
-		}
-		situation := plan.Situation{
-			Status: status, Dose: dose, Ceiling: ceiling, Goal: 150, PhaseDone: phase.Stays(policy) == nil,
-			ChangedDays: 7 * (week - changed), Rungs: rungs,
-		}
-		if hardFrom > 0 {
-			situation.Vigorous = week - hardFrom
-		}
-		if status == plan.Returning {
-			if days := sunday.DaysSince(last); days > policy.BreakResume {
-				if week != c.away+c.weeks-1 {
-					continue // still away: the step back is asked for on the return
-				}
-				back, _ = plan.StepBack(days, plan.Holiday, policy)
-				returned = sunday.AddDays(1)
-				situation.Break = back
-			} else {
-				continue
-			}
-		}
-		step := plan.Suggest(situation, policy)
-		changes := plan.Changes(dose, step.To)
-		if len(changes) > 1 && status != plan.Returning && status != plan.Held {
-			t.Errorf("week %d, %s: %v at once, from %+v to %+v", week, status, changes, dose, step.To)
-		}
-		if step.To.Hardest() > ceiling {
-			t.Errorf("week %d, %s: %+v under %v", week, status, step.To, ceiling)
-		}
-		if step.To.Vigorous > 0 && week+1 < 13 {
-			t.Errorf("week %d: vigorous work", week+1)
-		}
-		if status == plan.Returning {
-			out.before, out.afterBreak = dose, step.To
-		}
-		if step.To != dose {
-			if step.To.Class != dose.Class {
-				inPhase, talks, easyTalk = 0, 0, 0
-			}
-			if hardFrom == 0 && step.To.Vigorous > 0 {
-				hardFrom = week
-			}
-			rungs = append(rungs, dose)
-			dose, logs, changed, ready = step.To, nil, week, 0
-			out.steps++
-		}
-		if out.reached == 0 && dose.Totals().ModerateEquivalent >= 150 {
-			out.reached = week + 1
-		}
-		if out.vigorous == 0 && dose.Vigorous > 0 {
-			out.vigorous = week + 1
-		}
+		out.accept(t, week, &record, standing, &dose)
 	}
 	return out
 }
 
-func sum(n []int) (s int) {
-	for _, v := range n {
-		s += v
+// session is one session of a dose.
+func (c person) session(rnd *rand.Rand, d plan.Dose) plan.Log {
+	log := plan.Log{Effort: c.effort(rnd, d), Talk: intensity.TalkSentences}
+	switch {
+	case log.Effort <= 11:
+		log.Talk = intensity.TalkSing
+	case log.Effort >= 14:
+		log.Talk = intensity.TalkShort
 	}
-	return s
+	return log
 }
 
-// Five hundred clients of different fitness, response and adherence.
-//
-// Source: common practice, light to moderate within about three months; what
-// else is expected of them are practice settings.
-func TestPopulation(t *testing.T) {
+func shareOf(t volume.Totals, n, of int) volume.Totals {
+	return volume.Sum([]volume.Part{
+		{Minutes: t.Light * n / of, Class: light}, {Minutes: t.Moderate * n / of, Class: moderate}, {Minutes: t.Vigorous * n / of, Class: vigorous},
+	})
+}
+
+// accept takes the step that is suggested, and looks whether it keeps the rules.
+func (out *course) accept(t testing.TB, week int, record *plan.Course, s plan.Standing, dose *plan.Dose) {
+	to := s.Step.To
+	if changes := plan.Changes(*dose, to); len(changes) > 1 && s.Status != plan.Returning && s.Status != plan.Held {
+		t.Errorf("week %d, %s: %v at once, from %+v to %+v", week, s.Status, changes, *dose, to)
+	}
+	if to.Hardest() > record.Ceiling {
+		t.Errorf("week %d, %s: %+v under %v", week, s.Status, to, record.Ceiling)
+	}
+	if to.Vigorous > 0 && week+1 < 13 {
+		t.Errorf("week %d: vigorous work", week+1)
+	}
+	if s.Break != nil {
+		record.Answered = record.Today
+		out.breaks++
+		if b := *dose; to.Class > b.Class || to.Sessions > b.Sessions || to.Minutes > b.Minutes || to.Vigorous > b.Vigorous || to == b && b.Minutes > 1 {
+			t.Errorf("week %d: a break of %d days took %+v to %+v", week, s.Away, b, to)
+		}
+	}
+	if to != *dose {
+		*dose = to
+		out.steps++
+	}
+	if out.reached == 0 && dose.Totals().ModerateEquivalent >= 150 {
+		out.reached = week + 1
+	}
+	if out.vigorous == 0 && dose.Vigorous > 0 {
+		out.vigorous = week + 1
+	}
+}
+
+// group is what came of clients who are alike.
+type group struct {
+	name    string
+	weeks   []int // to 150 minutes, in order; 0 are those who do not come so far
+	flagged int   // of these, clients who were too hard put or steady too long
+	n       int
+}
+
+// population takes five hundred clients of different fitness, response and
+// adherence through half a year.
+func population(t testing.TB) (groups [4]group) {
 	rnd := rand.New(rand.NewPCG(26, 500))
-	var keen, slack []int // weeks to 150, of clients without a break
-	var flagged, low int
+	groups = [4]group{{name: "keen"}, {name: "slack"}, {name: "no response"}, {name: "others"}}
 	for range 500 {
 		c := person{keeps: 1 - rnd.Float64()*0.6, gains: 0.4 + rnd.Float64()*0.8, can: 15 + rnd.Float64()*20}
 		poor := rnd.Float64() < 0.1
@@ -211,47 +159,79 @@ func TestPopulation(t *testing.T) {
 			c.away, c.weeks = 3+rnd.IntN(18), 2+rnd.IntN(5)
 		}
 		got := c.live(t, rnd)
+		of := &groups[3]
 		switch {
 		case poor && c.keeps > 0.85:
-			low++
-			if got.reached == 0 && got.statuses[plan.TooHard]+got.statuses[plan.SteadyTooLong] > 0 {
-				flagged++
-			}
+			of = &groups[2]
 		case poor:
 		case c.away == 0 && c.keeps >= 0.9:
-			keen = append(keen, got.reached)
+			of = &groups[0]
 		case c.away == 0 && c.keeps < 0.6:
-			slack = append(slack, got.reached)
+			of = &groups[1]
 		}
-		if c.away > 0 && got.before != (plan.Dose{}) {
-			b, a := got.before, got.afterBreak
-			if a.Class > b.Class || a.Sessions > b.Sessions || a.Minutes > b.Minutes || a.Vigorous > b.Vigorous || a == b {
-				t.Errorf("a break of %d weeks took %+v to %+v", c.weeks, b, a)
-			}
+		of.n++
+		of.weeks = append(of.weeks, got.reached)
+		if got.reached == 0 && got.statuses[plan.TooHard]+got.statuses[plan.SteadyTooLong] > 0 {
+			of.flagged++
+		}
+		if c.away > 0 && c.away+c.weeks <= 26 && got.breaks == 0 {
+			t.Errorf("%d weeks away from week %d, and no step back", c.weeks, c.away)
 		}
 		if c.heldFrom > 0 && got.vigorous >= c.heldFrom && got.vigorous > 0 && c.heldFrom <= 13 {
 			t.Errorf("held from week %d, vigorous from week %d", c.heldFrom, got.vigorous)
 		}
 	}
-	slices.Sort(keen)
-	slices.Sort(slack)
-	t.Logf("keen clients reach 150 minutes in weeks %v", keen)
-	t.Logf("slack clients in weeks %v", slack)
-	t.Logf("of %d keen clients who do not respond, %d are kept lower and flagged", low, flagged)
-	if len(keen) < 30 || len(slack) < 30 || low < 5 {
-		t.Fatalf("too few to tell: %d, %d, %d", len(keen), len(slack), low)
+	for i := range groups {
+		slices.Sort(groups[i].weeks)
 	}
-	if median := keen[len(keen)/2]; median < 9 || median > 15 {
+	return groups
+}
+
+// quarter returns the week by which so many quarters of those who come to 150
+// minutes have come there.
+func (g group) quarter(n int) int {
+	there := g.weeks[count(g.weeks, 0):]
+	if len(there) == 0 {
+		return 0
+	}
+	return there[min(len(there)-1, len(there)*n/4)]
+}
+
+// Source: common practice, light to moderate within about three months; what
+// else is expected of them are practice settings.
+func TestPopulation(t *testing.T) {
+	groups := population(t)
+	keen, slack, poor := groups[0], groups[1], groups[2]
+	t.Logf("keen clients reach 150 minutes in weeks %v", keen.weeks)
+	t.Logf("slack clients in weeks %v", slack.weeks)
+	t.Logf("of %d keen clients who do not respond, %d are kept lower and flagged", poor.n, poor.flagged)
+	if keen.n < 30 || slack.n < 30 || poor.n < 5 {
+		t.Fatalf("too few to tell: %d, %d, %d", keen.n, slack.n, poor.n)
+	}
+	if median := keen.quarter(2); median < 9 || median > 15 {
 		t.Errorf("half of the keen clients reach 150 minutes by week %d; want about 12", median)
 	}
-	if keen[0] < 6 {
-		t.Errorf("a keen client reaches 150 minutes in week %d", keen[0])
+	if keen.weeks[0] < 6 {
+		t.Errorf("a keen client reaches 150 minutes in week %d", keen.weeks[0])
 	}
-	if n := count(slack, 0); n*2 < len(slack) {
-		t.Errorf("%d of %d slack clients do not reach 150 minutes in half a year; want most", n, len(slack))
+	if never := count(slack.weeks, 0); never*2 < slack.n {
+		t.Errorf("%d of %d slack clients do not reach 150 minutes in half a year; want most", never, slack.n)
 	}
-	if flagged != low {
-		t.Errorf("%d of %d clients who do not respond are kept lower and flagged", flagged, low)
+	if poor.flagged != poor.n {
+		t.Errorf("%d of %d clients who do not respond are kept lower and flagged", poor.flagged, poor.n)
+	}
+}
+
+// BenchmarkPopulation prints when the simulated clients reach 150 minutes: the
+// table in DEVELOPERS.md.
+func BenchmarkPopulation(b *testing.B) {
+	var groups [4]group
+	for b.Loop() {
+		groups = population(b)
+	}
+	for _, g := range groups {
+		b.Logf("%-12s %3d clients: %3d reach 150 minutes, by week %d, %d, %d (quarters); %d of the others flagged",
+			g.name, g.n, g.n-count(g.weeks, 0), g.quarter(1), g.quarter(2), g.quarter(3), g.flagged)
 	}
 }
 
