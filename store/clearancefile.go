@@ -112,12 +112,21 @@ func (f *clearanceFile) decide(ctx context.Context, t *tx, visits []intake.Visit
 			ended = true
 		}
 	}
+	done, err := t.firstPhaseDone(ctx, f.Client, s.CreatedAt)
+	if err != nil {
+		return err
+	}
+	in.FirstPhaseDone = in.FirstPhaseDone || done
 	d, err := screening.Decide(in, s.Decision.Settings)
 	if err != nil {
 		return fmt.Errorf("decide screening %s again: %w", s.ID, err)
 	}
 	if f.Clearance.OnFile != clearance.Allowed && !ended {
-		d.CeilingNow = min(d.CeilingNow, s.Decision.CeilingNow)
+		was := s.Decision.CeilingNow
+		if in.FirstPhaseDone && s.Decision.FirstPhaseCeiling != intensity.None {
+			was = s.Decision.RowCeiling // the light phase is over: what it kept closed is open
+		}
+		d.CeilingNow = min(d.CeilingNow, was)
 		d.MayProgressTo = min(d.MayProgressTo, s.Decision.MayProgressTo)
 	}
 	f.Decision = d

@@ -223,7 +223,10 @@ func (s *Store) BuildPlan(ctx context.Context, actor Actor, client uuid.UUID, in
 		if err != nil {
 			return err
 		}
-		if in.Ceiling = file.Ceiling(); !file.Gate(t.today).Allow {
+		if in.Ceiling, err = t.planCeiling(ctx, file); err != nil {
+			return err
+		}
+		if !file.Gate(t.today).Allow {
 			in.Ceiling = min(in.Ceiling, intensity.Moderate)
 		}
 		built, err = plan.Ladder(in, plan.PolicyFrom(t.settings))
@@ -257,7 +260,10 @@ func (t *tx) checkPlan(ctx context.Context, client uuid.UUID, in PlanInput, file
 	if p.Weeks, p.Over, err = t.joined(before, in, policy); err != nil {
 		return p, err
 	}
-	ceiling := file.Ceiling()
+	ceiling, err := t.planCeiling(ctx, file)
+	if err != nil {
+		return p, err
+	}
 	p.Warnings = PlanWarnings(p.Weeks, p.Over, ceiling, p.behind, policy)
 	if err := plan.CheckWeeks(in.Weeks, ceiling, policy); err != nil {
 		return p, err

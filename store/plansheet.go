@@ -22,7 +22,8 @@ type PlanSheet struct {
 	Versions     []Plan      // all, the newest first, without their weeks
 	Prescription *Prescription
 	Ceiling      intensity.Class
-	Vigorous     clearance.Gate // before vigorous work, if it were signed now
+	Plannable    intensity.Class // the ceiling, and moderate work after a light phase of the practice's own
+	Vigorous     clearance.Gate  // before vigorous work, if it were signed now
 	Holds        []Hold
 	Pauses       []Pause // the newest first
 	Now          *PlannedWeek
@@ -78,6 +79,9 @@ func (t *tx) planSheet(ctx context.Context, client uuid.UUID) (sheet PlanSheet, 
 		return sheet, err
 	}
 	sheet.Holds, sheet.Ceiling, sheet.Vigorous = file.Holds, file.Ceiling(), file.Gate(t.today)
+	if sheet.Plannable, err = t.planCeiling(ctx, file); err != nil {
+		return sheet, err
+	}
 	if sheet.Pauses, err = t.pauses(ctx, client); err != nil {
 		return sheet, err
 	}

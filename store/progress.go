@@ -140,7 +140,15 @@ func (t *tx) progress(ctx context.Context, c Client) (p Progress, err error) {
 	if course := all[c.ID]; course != nil {
 		p.Course = *course
 	}
-	p.Course.Today, p.Course.Ceiling, p.Course.SignedOff = t.today, p.Ceiling, t.today
+	p.Course.Today, p.Course.SignedOff = t.today, t.today
+	// A complete phase opens the next one, where only the practice's own light
+	// beginning keeps it closed.
+	if p.Course.Ceiling, err = t.planCeiling(ctx, p.file); err != nil {
+		return p, err
+	}
+	if !gate.Allow {
+		p.Course.Ceiling = min(p.Course.Ceiling, intensity.Moderate)
+	}
 	p.Course.ScreeningValid = !slices.ContainsFunc(gate.Reasons, func(r clearance.GateReason) bool { return r.Rule == "gate.screening" })
 	policy := plan.PolicyFrom(t.settings)
 	p.Standing = p.Course.Stand(policy)
@@ -260,6 +268,9 @@ func (t *tx) answerStep(ctx context.Context, p Progress, in StepAnswer) error {
 		to = in.To
 	}
 	if in.Answer != StepDeclined {
+		if err := t.endFirstPhase(ctx, &p, to); err != nil {
+			return err
+		}
 		var err error
 		if signed, prescription, err = t.takeStep(ctx, p, in, to); err != nil {
 			return err
@@ -284,6 +295,23 @@ func (t *tx) answerStep(ctx context.Context, p Progress, in StepAnswer) error {
 	return t.audit(ctx, "progress.answer", p.Client.ID, "step/"+in.ID.String(), map[string]any{
 		"answer": in.Answer, "status": string(p.Standing.Status), "step": string(p.Standing.Step.Step),
 	})
+}
+
+// endFirstPhase opens what the light phase kept closed, for a step out of it that
+// the rules suggest.
+func (t *tx) endFirstPhase(ctx context.Context, p *Progress, to plan.Dose) (err error) {
+	complete := slices.ContainsFunc(p.Standing.Step.Reasons, func(r plan.Reason) bool { return r.Code == plan.SuggestPhase })
+	if to.Hardest() <= p.Ceiling || !complete {
+		return nil
+	}
+	t.firstPhaseOver = p.Client.ID
+	if p.file, err = t.clearanceFile(ctx, p.Client.ID); err != nil {
+		return err
+	}
+	if p.Ceiling = p.file.Ceiling(); !p.file.Gate(t.today).Allow {
+		p.Ceiling = min(p.Ceiling, intensity.Moderate)
+	}
+	return nil
 }
 
 // takeStep signs the plan that follows from a step, and a prescription if it is

@@ -15,13 +15,16 @@ import (
 )
 
 // easyWeeks logs sessions that were easier than planned, three a week.
-func easyWeeks(t *testing.T, f *storetest.Practice, client uuid.UUID, n, minutes int) {
+func easyWeeks(t *testing.T, f *storetest.Practice, client uuid.UUID, n, minutes int, talk intensity.Talk) {
 	t.Helper()
 	for range n {
 		for range 3 {
 			s := storetest.Walk(minutes)
 			s.Day = domain.DateOf(f.Tick(), time.UTC)
-			s.Parts[0].Effort = 11
+			s.Parts[0].Effort, s.Parts[0].Talk = 11, talk
+			if talk == intensity.TalkSing {
+				s.Parts[0].Activity = "walk_slow"
+			}
 			storetest.Must(f.LogSession(t.Context(), f.Mira.Actor(), client, s))
 			f.Wait(48 * time.Hour)
 		}
@@ -45,7 +48,7 @@ func TestAnswerStep(t *testing.T) {
 	f := storetest.SetUp(t)
 	mira := f.Mira.Actor()
 	client := planned(t, f, walks(3, 15), walks(3, 15), walks(3, 15), walks(3, 15))
-	easyWeeks(t, f, client, 3, 15)
+	easyWeeks(t, f, client, 3, 15, intensity.TalkSentences)
 	p := storetest.Must(f.ProgressOf(t.Context(), mira, client))
 	want := walks(3, 20)
 	if p.Standing.Status != plan.Ready || p.Standing.Step.Step != plan.Time || p.Standing.Step.To != want || !p.Offered() || p.Beyond(want) {
@@ -134,7 +137,7 @@ func TestStatusOfRealLogs(t *testing.T) {
 	if p.Standing.Status != plan.TooHard || p.Standing.Step.Up || p.Begins(p.Standing.Step.To) != monday {
 		t.Errorf("standing = %+v from %s; want too hard, and less at once", p.Standing, p.Begins(p.Standing.Step.To))
 	}
-	easyWeeks(t, f, steady, 5, 15)
+	easyWeeks(t, f, steady, 5, 15, intensity.TalkSentences)
 	p = storetest.Must(f.ProgressOf(t.Context(), mira, steady))
 	if p.Standing.Status != plan.SteadyTooLong || p.Standing.Step.Step == plan.NoChange {
 		t.Errorf("standing = %+v; want steady too long, with a step", p.Standing)
@@ -198,5 +201,54 @@ func TestDriftIsFlaggedOnce(t *testing.T) {
 		if n := f.Count(`SELECT count(*) FROM flags WHERE client_id = $1 AND kind = 'drift' AND cause = 'heart_rate_harder'`, client); n != want {
 			t.Errorf("%d flags after %d sessions; want %d", n, i+1, want)
 		}
+	}
+}
+
+// Over 35, healthy and not exercising regularly, the practice begins with light
+// work (its own rule P1; Riebe 2015 alone would allow moderate work at once). The
+// plan may have moderate weeks ahead; they are light until the phase is complete
+// and the step out of it is taken, which is the recorded decision that opens them.
+func TestStepOutOfTheLightPhase(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	mira := f.Mira.Actor()
+	client := f.Client()
+	f.ScreenClient(client, "activity_days", "0", "activity_minutes", "0", "activity_months", "0", "activity_class", "")
+	rx := storetest.Walking(0)
+	rx.Class, rx.SessionsPerWeek, rx.MinutesPerSession, rx.TargetLight = intensity.Light, 3, 15, true
+	storetest.Must(f.SignPrescription(t.Context(), mira, client, rx))
+	light := plan.Dose{Class: intensity.Light, Sessions: 3, Minutes: 15}
+	storetest.Must(f.SavePlan(t.Context(), mira, client, planInput(0, light, light, walks(3, 15), walks(3, 15))))
+	p := storetest.Must(f.ProgressOf(t.Context(), mira, client))
+	if p.Ceiling != intensity.Light {
+		t.Fatalf("ceiling %s; want light", p.Ceiling)
+	}
+	in := answer(p, store.StepChanged) // before the phase is complete
+	in.To, in.Sign, in.Confirmed = walks(3, 15), true, true
+	if err := f.AnswerStep(t.Context(), mira, client, in); !errors.Is(err, domain.ErrHeld) {
+		t.Errorf("moderate work before the phase is complete: %v; want %v", err, domain.ErrHeld)
+	}
+	easyWeeks(t, f, client, 3, 15, intensity.TalkSing)
+	week := storetest.Must(f.Week(t.Context(), mira, client))
+	if week.Plan.Dose.Class != intensity.Light {
+		t.Errorf("the planned moderate week asks for %s", week.Plan.Dose.Class)
+	}
+	p = storetest.Must(f.ProgressOf(t.Context(), mira, client))
+	if p.Standing.Status != plan.Ready || p.Standing.Step.Step != plan.Intensity || p.Standing.Step.To != walks(3, 15) || !p.Beyond(walks(3, 15)) {
+		t.Fatalf("standing = %+v; want ready for moderate work", p.Standing)
+	}
+	in = answer(p, store.StepAccepted)
+	in.Sign = true
+	if err := f.AnswerStep(t.Context(), mira, client, in); err != nil {
+		t.Fatal(err)
+	}
+	week = storetest.Must(f.Week(t.Context(), mira, client))
+	if week.Ceiling != intensity.Moderate || week.Prescription.Class != intensity.Moderate {
+		t.Errorf("ceiling %s, prescribed %s; want moderate", week.Ceiling, week.Prescription.Class)
+	}
+	f.Wait(time.Hour)
+	f.ScreenClient(client, "activity_days", "0", "activity_minutes", "0", "activity_months", "0", "activity_class", "", "q.chest_pressure", "yes")
+	if week = storetest.Must(f.Week(t.Context(), mira, client)); week.Ceiling != intensity.None {
+		t.Errorf("with a new symptom the ceiling is %s; want none", week.Ceiling)
 	}
 }

@@ -35,6 +35,8 @@ type tx struct {
 	settings source.Values // of the practice, in use
 	today    domain.Date
 	entries  int
+
+	firstPhaseOver uuid.UUID // client whose light phase this change ends; nil for none
 }
 
 var errUnaudited = errors.New("a change of the record left no trace in the audit trail")

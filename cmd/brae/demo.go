@@ -91,7 +91,7 @@ func seed(ctx context.Context, s *store.Store, clock *time.Time) error {
 	if err != nil {
 		return err
 	}
-	*clock = today.AddDate(0, 0, -70)
+	*clock = today.AddDate(0, 0, -98)
 	lead, err := s.SetUpPractice(ctx, token, store.SetUp{
 		Practice: store.Practice{Name: "Ridge Lane Rehab", Zone: "Europe/Berlin", WeekStart: time.Monday, EmergencyNumber: "112", Phone: "030 555 0142"},
 		Name:     "Ines Harrow", SignInName: "lead", Passphrase: demoPassphrase,
@@ -120,6 +120,11 @@ func seed(ctx context.Context, s *store.Store, clock *time.Time) error {
 		}
 		if err := c.seed(ctx, s, clock, today, thisWeek, actor); err != nil {
 			return fmt.Errorf("%s %s: %w", c.given, c.family, err)
+		}
+	}
+	for _, w := range demoWalkers() {
+		if err := w.seedWalker(ctx, s, clock, today, thisWeek, mira.Actor()); err != nil {
+			return fmt.Errorf("%s %s: %w", w.given, w.family, err)
 		}
 	}
 	if err := seedDoctor(ctx, s, clock, today, mira.Actor()); err != nil {

@@ -90,7 +90,7 @@ func (v planView) startOptions() []ui.Option {
 func (v planView) classOptions(typed string) []ui.Option {
 	var options []ui.Option
 	for _, c := range []intensity.Class{intensity.Light, intensity.Moderate, intensity.Vigorous} {
-		if c <= v.Sheet.Ceiling && (c < intensity.Vigorous || v.Sheet.Vigorous.Allow) || c.String() == typed {
+		if c <= v.Sheet.Plannable && (c < intensity.Vigorous || v.Sheet.Vigorous.Allow) || c.String() == typed {
 			options = append(options, ui.Option{Value: c.String(), Label: ui.ClassWord(c)})
 		}
 	}

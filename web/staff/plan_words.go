@@ -64,11 +64,11 @@ func reasonWords(r plan.Reason) string {
 	case plan.BecauseCeiling:
 		return fmt.Sprintf("The plan asks for %s work; allowed now is %s.", className(r.Have), className(r.Need))
 	case plan.BecauseBreak:
-		return fmt.Sprintf("The last session was %d days ago, more than %d.", r.Have, r.Need)
+		return fmt.Sprintf("The last session was %s ago, more than %d.", days(r.Have), r.Need)
 	case plan.BecauseCause:
 		return "The break was for illness, injury, hospital or a new medicine: look first."
 	case plan.BecauseBack:
-		return fmt.Sprintf("Back for %d days; the lower dose is kept for %d.", r.Have, r.Need)
+		return fmt.Sprintf("Back for %s; the lower dose is kept for %d.", days(r.Have), r.Need)
 	case plan.BecauseEffort:
 		return fmt.Sprintf("%s of the last sessions at too high an effort; %d are enough to ease off.", some(r.Have), r.Need)
 	case plan.BecauseHeartRate:
@@ -118,7 +118,7 @@ func suggestWords(r plan.Reason) string {
 	case plan.SuggestKeep:
 		return "Keep to the plan."
 	case plan.SuggestTooSoon:
-		return fmt.Sprintf("The last change was %d days ago; at least %d lie between steps.", r.Have, r.Need)
+		return fmt.Sprintf("The last change was %s ago; at least %d lie between steps.", days(r.Have), r.Need)
 	case plan.SuggestPhase:
 		return "The phase is complete: the next one begins."
 	case plan.SuggestMore:
@@ -149,7 +149,7 @@ func staysWords(r plan.Reason) string {
 	case plan.StaysTalkUnknown:
 		return "Nobody has told how well they could talk."
 	case plan.StaysAlarm:
-		return fmt.Sprintf("A report %d days ago called for a stop or for easing off; more than %d are asked for.", r.Have, r.Need)
+		return fmt.Sprintf("A report %s ago called for a stop or for easing off; more than %d days are asked for.", days(r.Have), r.Need)
 	case plan.StaysTarget:
 		return fmt.Sprintf("A week with %d moderate-equivalent minutes among the last ones; %d are asked for.", r.Have, r.Need)
 	case plan.StaysScreening:
