@@ -70,6 +70,8 @@ func TestByKeyboardAlone(t *testing.T) {
 	}
 	p.Key("30")
 	pressed += p.keys(kb.Tab, " ", kb.ArrowDown) // how well could you talk: the second answer
+	pressed += p.tabTo("symptoms")
+	pressed += p.keys(" ") // nothing felt wrong
 	p.arrives(kb.Enter)
 	pressed++
 	p.Is("/week", 200)

@@ -40,7 +40,7 @@ func TestOddInputIsRefused(t *testing.T) {
 		{"a zero byte in a note", client.Phone, "/log", log("note", "\x00"), 400},
 		{"an id that is none", client.Phone, "/log", log("id", "7"), 422},
 		{"a talk test that is none", client.Phone, "/log", log("parts[0].talk", "nonsense"), 422},
-		{"a part far out", client.Phone, "/log", log("parts[99].activity", "walk_brisk"), 400},
+		{"a part far out", client.Phone, "/log", log("parts[199].activity", "walk_brisk"), 400},
 		{"nothing", client.Phone, "/log", url.Values{}, 422},
 		{"a session of nobody again", client.Phone, "/log?again=6b9f6a4e-3f1b-4e5c-9d0e-2b8a9e7c1d00", nil, 404},
 		{"a record for no id", practice.Practitioner, "/clients/7", nil, 404},
