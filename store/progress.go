@@ -14,6 +14,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/fitness"
 	"brae/domain/intensity"
 	"brae/domain/plan"
 	"brae/domain/rulebook"
@@ -151,6 +152,9 @@ func (t *tx) progress(ctx context.Context, c Client) (p Progress, err error) {
 	}
 	p.Course.ScreeningValid = !slices.ContainsFunc(gate.Reasons, func(r clearance.GateReason) bool { return r.Rule == "gate.screening" })
 	policy := plan.PolicyFrom(t.settings)
+	if p.Course.WeeksNoGain, err = t.weeksWithoutGain(ctx, c.ID, policy); err != nil {
+		return p, err
+	}
 	p.Standing = p.Course.Stand(policy)
 	if n := len(p.Course.Weeks); n > 0 {
 		p.Dose = p.Course.Weeks[n-1].Dose
@@ -174,8 +178,29 @@ func (t *tx) planStanding(ctx context.Context, w ClientWeek) (*plan.Standing, er
 	if c.Ceiling = w.Ceiling; !w.Vigorous.Allow {
 		c.Ceiling = min(c.Ceiling, intensity.Moderate)
 	}
-	standing := c.Stand(plan.PolicyFrom(t.settings))
+	policy := plan.PolicyFrom(t.settings)
+	if c.WeeksNoGain, err = t.weeksWithoutGain(ctx, w.Client.ID, policy); err != nil {
+		return nil, err
+	}
+	standing := c.Stand(policy)
 	return &standing, nil
+}
+
+// weeksWithoutGain returns over how many weeks the fitness tests of a client showed
+// no real change.
+func (t *tx) weeksWithoutGain(ctx context.Context, client uuid.UUID, policy plan.Policy) (int, error) {
+	list, err := t.tests(ctx, client)
+	if err != nil {
+		return 0, err
+	}
+	var tests []fitness.DatedTest
+	for _, r := range list {
+		if r.InForce() {
+			tests = append(tests, fitness.DatedTest{On: r.DoneOn, Done: r.done()})
+		}
+	}
+	slices.SortStableFunc(tests, func(a, b fitness.DatedTest) int { return a.On.Compare(b.On) })
+	return fitness.WeeksWithoutGain(tests, policy.NoGainWeeks, fitness.PolicyFrom(t.settings)), nil
 }
 
 // steps returns the answered suggestions of a client, the newest first.
