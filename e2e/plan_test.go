@@ -14,7 +14,7 @@ import (
 // is answered.
 //
 // The minutes are those of the 12-week walking programme of the NHLBI: 5 brisk
-// ones in the first week and 30 in the last, 5 slow ones before and after.
+// ones in the first week and 15 in the sixth, 5 slow ones before and after.
 func TestPlan(t *testing.T) {
 	t.Parallel()
 	NeedAxe(t)
@@ -29,11 +29,11 @@ func TestPlan(t *testing.T) {
 	pia.Sees("No plan yet")
 	pia.Pick("Programme", "Twelve weeks of walking")
 	pia.Fill("Sessions in the first week", "5")
-	pia.Fill("How many weeks", "12")
+	pia.Fill("How many weeks", "6")
 	pia.Press("Lay out the weeks")
-	pia.Sees("Week 12", "Moderate")
-	if got := Ask[string](pia, `return document.getElementById("weeks[11].minutes").value`); got != "40" {
-		t.Errorf("the last week has %s minutes each, not 40", got)
+	pia.Sees("Week 6", "The programme has 12 weeks", "Moderate")
+	if got := Ask[string](pia, `return document.getElementById("weeks[5].minutes").value`); got != "25" {
+		t.Errorf("the sixth week has %s minutes each, not 25", got)
 	}
 
 	// The third point, moved up by the arrow keys: its week is typed by it.
@@ -53,8 +53,7 @@ func TestPlan(t *testing.T) {
 	pia.Fill("Why this version", "She is on holiday in the third week.")
 	pia.Press("Sign the plan")
 	pia.Is(record+"/plan", 200)
-	pia.Sees("The plan is signed", "This is week 1 of 12")
-	pia.Inspect("plan editor", "signed")
+	pia.Sees("The plan is signed", "This is week 1 of 6")
 
 	phone := NewPerson(t, brae, "client", Phone)
 	phone.SignIn(client.SignInName, ClientPassphrase)
@@ -99,14 +98,13 @@ func pauseAndStep(t *testing.T, pia *Person, record string) {
 	pia.Press("Answer")
 	pia.Is(record+"/progress", 200)
 	pia.Sees("The plan is signed with your step", "Four are enough after the holiday", "Changed")
-	pia.Inspect("progress", "answered")
 	pia.Open(record + "/plan")
 	pia.Sees("Version 2")
 	pia.Follow("Take up again")
 	if got := pia.Value("Goal of a week"); got != "150" {
 		t.Errorf("version 1, taken up again, has the goal %s", got)
 	}
-	if n := strings.Count(pia.Text("table.weeks tbody tr"), "Week "); n < 10 {
+	if n := strings.Count(pia.Text("table.weeks tbody tr"), "Week "); n < 6 {
 		t.Errorf("version 1, taken up again, has %d weeks", n)
 	}
 }
