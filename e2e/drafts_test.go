@@ -58,6 +58,7 @@ func TestDraftsSurvive(t *testing.T) {
 		t.Errorf("saving over what somebody else has saved has status %d", lead.Status())
 	}
 	lead.Sees("Pia Practitioner saved other answers")
+	lead.Sees("Yours: 4", "By Pia Practitioner: 3")
 	lead.kept(map[string]string{"Days a week": "4", "Minutes a day": "20"})
 	lead.Press("Save and go on")
 	lead.Is(record+"/intake/diseases", 200)

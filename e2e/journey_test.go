@@ -40,7 +40,7 @@ func TestFromIntakeToReview(t *testing.T) {
 	fillIntake(pia)
 	pia.Press("Decide")
 	pia.Is(record+"/decision", 200)
-	pia.Sees("Up to moderate exercise", "Vigorous work waits until a doctor has answered",
+	pia.Sees("May do today: up to moderate exercise", "Vigorous work waits until a doctor has answered",
 		"A075", "R15", "Type 2 diabetes counts as known disease", "Riebe")
 	pia.Inspect("decision", "vigorous held")
 	prescribe(pia, record)
@@ -119,6 +119,7 @@ func fillIntake(pia *Person) {
 	pia.Press("Save and go on")
 	pia.Choose("Do you have type 2 diabetes?", "Yes")
 	pia.Press("No to all that are left")
+	pia.Unfold("Vessels and brain")
 	if got := pia.Chosen("Have you had a stroke?"); got != "No" {
 		pia.t.Errorf("after no to all that are left, the answer about a stroke is %q", got)
 	}
@@ -144,6 +145,9 @@ func fillIntake(pia *Person) {
 	pia.Fill("Weight", "82,5")
 	pia.Fill("Height", "171")
 	pia.Inspect("intake measurements", "filled in")
+	pia.Press("Save and go on")
+	pia.Fill("Falls in the last twelve months", "0")
+	pia.Inspect("intake limits", "no falls")
 	pia.Press("Save and go on")
 	pia.Choose("How hard the client wants to go next", "Vigorous")
 	pia.Fill("Goal, in the client's words", "Up the hill behind the house without a rest.")

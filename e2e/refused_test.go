@@ -193,7 +193,7 @@ func badIntake(p *Person, record string) {
 	p.Fill("Height", "171")
 	p.Fill("Peak", "")
 	p.Press("Save and go on")
-	p.Is(record+"/intake/goal", 200) // one more try is enough
+	p.Is(record+"/intake/limits", 200) // one more try is enough
 }
 
 func badPrescription(p *Person, record string) {

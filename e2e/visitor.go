@@ -193,5 +193,6 @@ var intakeAnswers = []url.Values{
 	{"step": {"more"}, "do": {"rest_no"}},
 	{"step": {"findings"}},
 	{"step": {"measurements"}, "resting_1": {"72"}, "posture": {"seated"}},
+	{"step": {"limits"}, "falls": {"0"}},
 	{"step": {"goal"}, "desired": {"vigorous"}, "goal": {"up the hill behind the house"}},
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
+	"brae/domain/caution"
 	"brae/domain/clearance"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
@@ -109,7 +110,8 @@ type PrescriptionDraft struct {
 	Target    int            // minutes a week where no other was agreed
 	Gate      clearance.Gate // before vigorous work, if it were signed now
 
-	file clearanceFile
+	file     clearanceFile
+	Cautions []caution.Caution // for what is present
 }
 
 // NewPrescription returns what a prescription of the client starts from. It
@@ -140,6 +142,7 @@ func (t *tx) prescriptionDraft(ctx context.Context, client uuid.UUID, equation h
 		return d, fmt.Errorf("%w: no screening", domain.ErrConflict)
 	}
 	d.Screening = *screening
+	d.Cautions = caution.For(screening.Input.With(d.Client.BirthDate.AgeOn(t.today), t.settings))
 	d.Target = volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes
 	if d.Before, err = t.prescriptionInForce(ctx, client); err != nil {
 		return d, err

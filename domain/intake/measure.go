@@ -155,12 +155,12 @@ func (r *reader) onePressure(upper, lower string, b screening.Bands) (s, d int) 
 	case s == 0 || d == 0:
 		return 0, 0
 	}
-	okS, okD := r.judge(upper, b.Systolic.Check(s, "mmHg")), r.judge(lower, b.Diastolic.Check(d, "mmHg"))
-	if !okS || !okD {
+	if d >= s-b.PressureGap { // before anything is doubted: swapped, both look unusual
+		r.problems.Add(lower, "The lower blood pressure must be well below the upper one. Are the two swapped?")
 		return 0, 0
 	}
-	if d >= s-b.PressureGap {
-		r.problems.Add(lower, "The lower blood pressure must be well below the upper one. Are the two swapped?")
+	okS, okD := r.judge(upper, b.Systolic.Check(s, "mmHg")), r.judge(lower, b.Diastolic.Check(d, "mmHg"))
+	if !okS || !okD {
 		return 0, 0
 	}
 	return s, d

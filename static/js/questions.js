@@ -34,3 +34,11 @@ function refresh(page) {
 }
 
 document.querySelector("form[data-draft]")?.addEventListener("answered", (event) => refresh(event.detail));
+
+// A step begins at its heading: by keyboard and by ear nobody goes through the head
+// of the record again for each of them. After a refusal form.js leads to the list.
+const heading = document.querySelector("main h1");
+if (heading && !document.querySelector(".summary")) {
+  heading.tabIndex = -1;
+  heading.focus({ preventScroll: true });
+}

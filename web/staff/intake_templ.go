@@ -968,7 +968,7 @@ func stepFields(v intakeView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.Select(v.withBefore(v.field(intake.FieldPressurePosture, "Posture").WithOptions(pressurePostures...))).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.Select(v.withBefore(v.field(intake.FieldPressurePosture, "Posture for the pressure").WithOptions(pressurePostures...))).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

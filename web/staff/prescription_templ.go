@@ -83,6 +83,10 @@ func prescriptionAside(v prescriptionView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
+		templ_7745c5c3_Err = cautionBlock(cautionList(v.Draft.Cautions)).Render(ctx, templ_7745c5c3_Buffer)
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
 		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<p class=\"soft\">Brae supports your judgement and does not replace it. Local rules and your licence decide what you may prescribe.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
