@@ -49,7 +49,7 @@ type ladderDrawing struct {
 	Points  []ladderPoint
 	GoalY   string
 	Now     string // path from the point of this week down to the ground
-	Top     int // minutes at the top
+	Top     int    // minutes at the top
 	Step    float64
 }
 
