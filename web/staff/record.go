@@ -16,7 +16,7 @@ import (
 var sections = []struct{ path, label string }{
 	{"", "Record"},
 	{"/sessions", "Sessions"},
-	{"/consent", "Contact and consent"},
+	{"/consent", "Contact"},
 	{"/intake", "Intake"},
 	{"/decision", "Decision"},
 	{"/prescription/new", "Prescription"},
