@@ -71,7 +71,9 @@ func TestFirstStart(t *testing.T) {
 	pia.Inspect("join", "empty")
 	pia.Fill("Passphrase", PractitionerPassphrase)
 	pia.Press("Save and go on")
-	pia.Is("/clients", 200)
+	pia.Is("/today", 200)
+	pia.Sees("Nothing waits")
+	pia.Open("/clients")
 	pia.Inspect("clients", "none yet")
 
 	stranger.Open(link)
@@ -87,7 +89,7 @@ func TestFirstStart(t *testing.T) {
 	pia.Fill("Sign-in name", "pia@practice.example")
 	pia.Fill("Passphrase", PractitionerPassphrase)
 	pia.Press("Sign in")
-	pia.Is("/clients", 200)
+	pia.Is("/clients", 200) // where they wanted to go
 
 	pia.Open("/people")
 	if pia.Status() != 403 {

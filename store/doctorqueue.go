@@ -61,18 +61,8 @@ func (s *Store) DoctorQueue(ctx context.Context, actor Actor) (DoctorQueue, erro
 	}
 	var q DoctorQueue
 	err := s.change(ctx, actor, func(t *tx) error {
-		q.Today, q.Policy = t.today, clearance.PolicyFrom(t.settings)
-		names, err := t.names(ctx)
-		if err != nil {
-			return err
-		}
-		if err := t.queueLetters(ctx, &q, names); err != nil {
-			return err
-		}
-		if err := t.queueDecisions(ctx, &q, names); err != nil {
-			return err
-		}
-		if err := t.queueUnasked(ctx, &q, names); err != nil {
+		var err error
+		if q, err = t.doctorQueue(ctx); err != nil {
 			return err
 		}
 		return t.audit(ctx, "doctor.queue", uuid.Nil, "doctor", map[string]any{"letters": len(q.Letters)})
@@ -81,6 +71,21 @@ func (s *Store) DoctorQueue(ctx context.Context, actor Actor) (DoctorQueue, erro
 		return DoctorQueue{}, fmt.Errorf("doctor queue: %w", err)
 	}
 	return q, nil
+}
+
+func (t *tx) doctorQueue(ctx context.Context) (DoctorQueue, error) {
+	q := DoctorQueue{Today: t.today, Policy: clearance.PolicyFrom(t.settings)}
+	names, err := t.names(ctx)
+	if err != nil {
+		return q, err
+	}
+	if err := t.queueLetters(ctx, &q, names); err != nil {
+		return q, err
+	}
+	if err := t.queueDecisions(ctx, &q, names); err != nil {
+		return q, err
+	}
+	return q, t.queueUnasked(ctx, &q, names)
 }
 
 // names are the open clients that the actor may see.

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -49,4 +50,34 @@ func (t *tx) openFlags(ctx context.Context, client uuid.UUID) ([]Flag, error) {
 		WHERE client_id = $1 AND done_at IS NULL
 		ORDER BY urgency DESC, due, opened_at, id`, client)
 	return pgx.CollectRows(rows, pgx.RowToStructByName[Flag])
+}
+
+// lockFlag returns a flag of a client whose record the actor may change, and locks
+// the client.
+func (t *tx) lockFlag(ctx context.Context, id uuid.UUID) (Flag, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT f.id, f.client_id AS client, f.kind, f.subject, f.urgency, f.due, f.cause, f.rule, f.text, f.action, f.href, f.opened_at
+		FROM flags f JOIN clients c ON c.id = f.client_id
+		WHERE f.id = @flag AND `+seen, t.actor.args(pgx.NamedArgs{"flag": id}))
+	f, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Flag])
+	if err != nil {
+		return Flag{}, err
+	}
+	_, err = t.lockClient(ctx, f.Client, true)
+	return f, err
+}
+
+// finish takes a flag off the list. It returns [domain.ErrConflict] for one that
+// somebody is done with.
+func (t *tx) finish(ctx context.Context, f Flag, reason string) error {
+	done, err := t.Exec(ctx, `
+		UPDATE flags SET done_at = $2, done_by = $3, done_reason = $4 WHERE id = $1 AND done_at IS NULL`,
+		f.ID, t.now, t.actor.ID, strings.TrimSpace(reason))
+	if err != nil {
+		return err
+	}
+	if done.RowsAffected() == 0 {
+		return domain.ErrConflict
+	}
+	return t.audit(ctx, "flag.done", f.Client, "flag/"+f.ID.String(), map[string]any{"rule": f.Rule})
 }

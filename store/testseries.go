@@ -140,25 +140,9 @@ func (s *Store) RetestsDue(ctx context.Context, actor Actor) ([]RetestDue, error
 	}
 	var due []RetestDue
 	err := s.change(ctx, actor, func(t *tx) error {
-		policy := fitness.PolicyFrom(t.settings)
-		rows, _ := t.Query(ctx, `
-			SELECT c.id AS client_id, c.given_name, c.family_name, f.test, f.done_on AS last_on
-			FROM clients c
-			JOIN LATERAL (
-				SELECT test, done_on FROM fitness_tests f
-				WHERE f.client_id = c.id
-					AND NOT EXISTS (SELECT FROM fitness_tests s WHERE s.supersedes = f.id)
-					AND NOT EXISTS (SELECT FROM fitness_test_errors e WHERE e.test_id = f.id)
-				ORDER BY done_on DESC, created_at DESC LIMIT 1) f ON true
-			WHERE c.closed_at IS NULL AND `+seen+` AND f.done_on <= @until
-			ORDER BY f.done_on, c.id`,
-			t.actor.args(pgx.NamedArgs{"until": t.today.AddDays(-7 * policy.RetestDue)}))
 		var err error
-		if due, err = pgx.CollectRows(rows, pgx.RowToStructByName[RetestDue]); err != nil {
+		if due, err = t.retestsDue(ctx); err != nil {
 			return err
-		}
-		for i := range due {
-			due[i].DueOn = fitness.DueAgain(due[i].LastOn, policy)
 		}
 		return t.audit(ctx, "retests.view", uuid.Nil, "retests", map[string]any{"clients": len(due)})
 	})
@@ -166,4 +150,25 @@ func (s *Store) RetestsDue(ctx context.Context, actor Actor) ([]RetestDue, error
 		return nil, fmt.Errorf("retests due: %w", err)
 	}
 	return due, nil
+}
+
+func (t *tx) retestsDue(ctx context.Context) ([]RetestDue, error) {
+	policy := fitness.PolicyFrom(t.settings)
+	rows, _ := t.Query(ctx, `
+		SELECT c.id AS client_id, c.given_name, c.family_name, f.test, f.done_on AS last_on
+		FROM clients c
+		JOIN LATERAL (
+			SELECT test, done_on FROM fitness_tests f
+			WHERE f.client_id = c.id
+				AND NOT EXISTS (SELECT FROM fitness_tests s WHERE s.supersedes = f.id)
+				AND NOT EXISTS (SELECT FROM fitness_test_errors e WHERE e.test_id = f.id)
+			ORDER BY done_on DESC, created_at DESC LIMIT 1) f ON true
+		WHERE c.closed_at IS NULL AND `+seen+` AND f.done_on <= @until
+		ORDER BY f.done_on, c.id`,
+		t.actor.args(pgx.NamedArgs{"until": t.today.AddDays(-7 * policy.RetestDue)}))
+	due, err := pgx.CollectRows(rows, pgx.RowToStructByName[RetestDue])
+	for i := range due {
+		due[i].DueOn = fitness.DueAgain(due[i].LastOn, policy)
+	}
+	return due, err
 }

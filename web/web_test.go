@@ -16,6 +16,7 @@ import (
 	"github.com/google/uuid"
 
 	"brae/domain/intensity"
+	"brae/domain/triage"
 	"brae/store"
 	"brae/store/storetest"
 	"brae/web"
@@ -151,7 +152,9 @@ func TestEveryRoute(t *testing.T) {
 	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), own, storetest.Walking(0)))
 
 	session := storetest.Walk(30)
+	session.Reports = []triage.Report{"tired_next_day"}
 	storetest.Must(s.LogSession(t.Context(), s.Mira.Actor(), own, session))
+	flag := storetest.Must(s.Worklist(t.Context(), s.Mira.Actor(), store.WorklistFilter{})).Items[0].Flag.String()
 
 	letter := storetest.Must(s.WriteReferral(t.Context(), s.Mira.Actor(), own))
 	decision := storetest.Must(s.RecordClearance(t.Context(), s.Mira.Actor(), own, storetest.Cleared(intensity.Vigorous)))
@@ -210,6 +213,9 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /offline", "/offline", [6]int{away, ok, ok, no, no, no}},
 		{"GET /phone", "/phone", [6]int{away, ok, ok, no, no, no}},
 
+		{"GET /today", "/today", [6]int{away, no, no, ok, ok, ok}},
+		{"POST /today/{flag}/done", "/today/" + flag + "/done", [6]int{away, no, no, bad, none, bad}},
+		{"POST /today/{flag}/back", "/today/" + flag + "/back", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
 		{"GET /review", "/review", [6]int{away, no, no, ok, ok, ok}},
 		{"GET /sources", "/sources", [6]int{away, no, no, ok, ok, ok}},
 		{"GET /numbers", "/numbers", [6]int{away, no, no, ok, ok, ok}},

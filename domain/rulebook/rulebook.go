@@ -19,6 +19,7 @@ import (
 	"brae/domain/source"
 	"brae/domain/triage"
 	"brae/domain/volume"
+	"brae/domain/worklist"
 )
 
 // Version names the rules of this program. It changes when a rule, a table or a
@@ -29,7 +30,7 @@ const Version = "2026-11"
 func Rules() []source.Rule {
 	return slices.Concat(
 		screening.Rules, clearance.Rules, triage.Rules, heartrate.Rules, intensity.Rules, medicine.Rules,
-		volume.Rules, plan.Rules, fitness.Rules, activity.Rules, caution.Rules, consent.Rules,
+		volume.Rules, plan.Rules, fitness.Rules, activity.Rules, caution.Rules, consent.Rules, worklist.Rules,
 	)
 }
 
@@ -37,7 +38,7 @@ func Rules() []source.Rule {
 func Settings() []source.Setting {
 	return slices.Concat(
 		screening.Settings, clearance.Settings, triage.Settings, heartrate.Settings, intensity.Settings, medicine.Settings,
-		volume.Settings, plan.Settings, fitness.Settings, activity.Settings, caution.Settings, consent.Settings,
+		volume.Settings, plan.Settings, fitness.Settings, activity.Settings, caution.Settings, consent.Settings, worklist.Settings,
 	)
 }
 

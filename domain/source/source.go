@@ -44,6 +44,7 @@ const (
 	TopicFitness   Topic = "fitness tests"
 	TopicActivity  Topic = "activities"
 	TopicCaution   Topic = "cautions"
+	TopicRecord    Topic = "record and worklist"
 )
 
 // Citation is where a value or a rule comes from.

@@ -144,7 +144,7 @@ func Home(role domain.Role) string {
 	case domain.RoleLead:
 		return "/review"
 	default:
-		return "/clients"
+		return "/today"
 	}
 }
 
@@ -219,6 +219,7 @@ var navigation = map[domain.Role][]ui.NavItem{
 		{Label: say.Key("My plan"), Href: "/plan"},
 	},
 	domain.RolePractitioner: {
+		{Label: "Today", Href: "/today"},
 		{Label: "Clients", Href: "/clients"},
 		{Label: "Week review", Href: "/review"},
 		{Label: "Doctor", Href: "/doctor"},
@@ -226,6 +227,7 @@ var navigation = map[domain.Role][]ui.NavItem{
 		{Label: "Sources", Href: "/sources"},
 	},
 	domain.RoleLead: {
+		{Label: "Today", Href: "/today"},
 		{Label: "Week review", Href: "/review"},
 		{Label: "Clients", Href: "/clients"},
 		{Label: "Doctor", Href: "/doctor"},

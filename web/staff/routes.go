@@ -20,6 +20,9 @@ func Routes(r chi.Router, kit *page.Kit) {
 	p := Pages{kit}
 	r.Group(func(r chi.Router) {
 		r.Use(kit.SignedIn, kit.Only(domain.RolePractitioner, domain.RoleLead))
+		r.Get("/today", kit.Page(p.Today))
+		r.Post("/today/{flag}/done", kit.Page(p.FinishFlag))
+		r.Post("/today/{flag}/back", kit.Page(p.PutBackFlag))
 		r.Get("/review", kit.Page(p.Review))
 		r.Get("/sources", kit.Page(p.Sources))
 		r.Get("/numbers", kit.Page(p.Numbers))

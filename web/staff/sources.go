@@ -19,6 +19,7 @@ import (
 var topics = []source.Topic{
 	source.TopicScreening, source.TopicClearance, source.TopicVitals, source.TopicTriage, source.TopicHeartRate,
 	source.TopicIntensity, source.TopicMedicine, source.TopicVolume, source.TopicPlan, source.TopicFitness, source.TopicActivity, source.TopicCaution,
+	source.TopicRecord,
 }
 
 // sourcesView is what the sources page shows.

@@ -1,0 +1,189 @@
+// Package worklist says what stands on the list of a practitioner's day: how
+// urgent each entry is, until when, and the one thing to do about it.
+package worklist
+
+import (
+	"cmp"
+	"fmt"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/source"
+)
+
+// Urgency says when an entry has to be looked at.
+type Urgency int
+
+// The urgencies.
+//
+// Practice rule: practice.
+const (
+	Review Urgency = 1 // at the next review
+	Days   Urgency = 2 // within some days
+	Day    Urgency = 3 // today
+	Now    Urgency = 4
+)
+
+// Kind is what an entry is about.
+type Kind string
+
+// The kinds of entries that come from the data and go when their cause goes.
+const (
+	Letter   Kind = "letter"
+	Decision Kind = "decision"
+	Unasked  Kind = "unasked"
+	Retest   Kind = "retest"
+	Rescreen Kind = "rescreen"
+	Note     Kind = "note"
+	Vitals   Kind = "vitals"
+)
+
+// Entry is one line of the list.
+type Entry struct {
+	Kind    Kind
+	Urgency Urgency
+	Due     domain.Date // the last day to act on; zero if there is none
+	Text    string      // what is the matter
+	Action  string      // the one thing to do about it
+	Place   string      // where, below the client's record: /doctor
+}
+
+// Compare puts the more urgent entry first, then the one that is due earlier; one
+// without a day comes last.
+//
+// Practice rule: practice.
+func (e Entry) Compare(o Entry) int {
+	none := func(d domain.Date) int {
+		if d.IsZero() {
+			return 1
+		}
+		return 0
+	}
+	return cmp.Or(cmp.Compare(o.Urgency, e.Urgency), cmp.Compare(none(e.Due), none(o.Due)), e.Due.Compare(o.Due))
+}
+
+// Rules are the rules of this package.
+var Rules = []source.Rule{{
+	ID: "worklist.urgency", Topic: source.TopicRecord, Cites: []source.Key{"practice"},
+	Says: "What a report asks for stands first. A doctor's answer to confirm, a letter without an answer in time, a stop for all exercise that no doctor was asked " +
+		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review, lapsed or about to lapse, an intake to repeat " +
+		"and an unsigned note are for these days; a test that is due again is for the next review.",
+}}
+
+var settingNoteDays = source.Setting{
+	Key: "worklist.note_days", Topic: source.TopicRecord, Unit: "days", Default: 7, Low: 1, High: 30,
+	Says: "A note that is not signed for so long stands on the list of its author and of the lead.", Cites: []source.Key{"practice"},
+}
+
+// Settings are the numbers here that a practice may change.
+var Settings = []source.Setting{settingNoteDays}
+
+// Policy holds the settings of a practice for the list.
+type Policy struct {
+	NoteDays int // after which an unsigned note is listed
+}
+
+// PolicyFrom returns the policy of a practice; PolicyFrom(nil) is all defaults.
+//
+// Practice rule: practice.
+func PolicyFrom(v source.Values) Policy { return Policy{NoteDays: v.Of(settingNoteDays)} }
+
+// OfLetter returns the entry of a letter to a doctor that has waited for so many
+// days, if there is something to do about it.
+//
+// Practice rule: practice.
+func OfLetter(status clearance.ReferralStatus, waiting clearance.Waiting, answered bool, days int) (Entry, bool) {
+	e := Entry{Kind: Letter, Urgency: Days}
+	switch {
+	case answered:
+		e.Urgency, e.Text, e.Action = Day, "The doctor has answered by the link. It does not count yet.", "Read and confirm the answer"
+	case status == clearance.Draft:
+		e.Text, e.Action = "A letter to the doctor was begun "+ago(days)+" and not sent.", "Finish and send the letter"
+	case waiting == clearance.AnswerLate:
+		e.Urgency, e.Text, e.Action = Day, "No answer from the doctor in "+count(days)+".", "Write to the doctor again"
+	case waiting == clearance.ReminderDue:
+		e.Text, e.Action = "No answer from the doctor in "+count(days)+".", "Remind the doctor"
+	default:
+		return Entry{}, false
+	}
+	return e, true
+}
+
+// OfUnasked returns the entry of a client who is on hold until a doctor answers,
+// although nobody has written.
+//
+// Practice rule: practice.
+func OfUnasked(scope clearance.Scope, days int) Entry {
+	e := Entry{Kind: Unasked, Urgency: Days, Text: "On hold until a doctor answers, opened " + ago(days) + ", and nobody has written.",
+		Action: "Write to the doctor", Place: "/doctor"}
+	if scope == clearance.All {
+		e.Urgency = Day
+	}
+	return e
+}
+
+// OfDecision returns the entry of a doctor's decision that is not simply in force.
+// Confirm is the last day for the written confirmation of one by phone, zero for
+// any other; warned is set within the warnings before it lapses.
+//
+// Practice rule: practice.
+func OfDecision(s clearance.State, confirm, lapses domain.Date, warned bool, today domain.Date) (Entry, bool) {
+	e := Entry{Kind: Decision, Urgency: Days}
+	switch {
+	case s.Status == clearance.Lapsed:
+		e.Text, e.Action = "A doctor's decision has lapsed. "+s.Reason, "Ask for a new decision"
+	case s.Status == clearance.UnderReview:
+		e.Text, e.Action = "A doctor's decision is under review. "+s.Reason, "Ask the doctor again"
+	case !confirm.IsZero():
+		e.Due, e.Text, e.Action = confirm, "A decision by phone is not confirmed in writing.", "Get it in writing"
+		if confirm.DaysSince(today) <= 1 {
+			e.Urgency = Day
+		}
+	case warned:
+		e.Due, e.Text, e.Action = lapses, "A doctor's decision lapses in "+count(lapses.DaysSince(today))+".", "Ask for a new decision"
+	default:
+		return Entry{}, false
+	}
+	return e, true
+}
+
+// OfRetest returns the entry of a fitness test that is due again.
+//
+// Practice rule: practice.
+func OfRetest(test string, last domain.Date, due domain.Date) Entry {
+	return Entry{Kind: Retest, Urgency: Review, Due: due, Text: test + " is due again. The last one was on " + last.Time().Format("2 January 2006") + ".",
+		Action: "Test again", Place: "/tests"}
+}
+
+// OfRescreen returns the entry of a client who has to be screened again, with the
+// reason that came first.
+//
+// Practice rule: practice.
+func OfRescreen(on domain.Date, says string) Entry {
+	return Entry{Kind: Rescreen, Urgency: Days, Due: on, Text: "To be screened again. " + says, Action: "Go through the intake", Place: "/intake"}
+}
+
+// OfNote returns the entry of a note that was begun so many days ago and is not
+// signed, if it has waited long enough.
+//
+// Practice rule: practice.
+func OfNote(author string, days int, p Policy) (Entry, bool) {
+	if days < p.NoteDays {
+		return Entry{}, false
+	}
+	return Entry{Kind: Note, Urgency: Days, Text: "A note of " + author + " is not signed since " + count(days) + ".", Action: "Finish and sign the note"}, true
+}
+
+func count(days int) string {
+	if days == 1 {
+		return "1 day"
+	}
+	return fmt.Sprintf("%d days", days)
+}
+
+func ago(days int) string {
+	if days <= 0 {
+		return "today"
+	}
+	return count(days) + " ago"
+}

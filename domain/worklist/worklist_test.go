@@ -1,0 +1,100 @@
+package worklist_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/source"
+	"brae/domain/worklist"
+)
+
+var today = domain.NewDate(2026, 11, 25)
+
+// The urgencies are a choice of the practice: no publication states them.
+func TestLetters(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct {
+		about    string
+		status   clearance.ReferralStatus
+		waiting  clearance.Waiting
+		answered bool
+		want     worklist.Urgency // 0 is no entry
+		action   string
+	}{
+		{"an answer by the link, whatever else", clearance.Sent, clearance.AnswerLate, true, worklist.Day, "confirm"},
+		{"a draft", clearance.Draft, clearance.NothingDue, false, worklist.Days, "send"},
+		{"on its way", clearance.Sent, clearance.NothingDue, false, 0, ""},
+		{"to remind of", clearance.Sent, clearance.ReminderDue, false, worklist.Days, "Remind"},
+		{"received and late", clearance.Received, clearance.AnswerLate, false, worklist.Day, "again"},
+	} {
+		e, ok := worklist.OfLetter(tt.status, tt.waiting, tt.answered, 16)
+		if e.Urgency != tt.want || ok != (tt.want > 0) || !strings.Contains(e.Action, tt.action) {
+			t.Errorf("%s: %+v, %t; want urgency %d", tt.about, e, ok, tt.want)
+		}
+	}
+}
+
+func TestDecisions(t *testing.T) {
+	t.Parallel()
+	none := domain.Date{}
+	for _, tt := range []struct {
+		about   string
+		status  clearance.Status
+		confirm domain.Date
+		warned  bool
+		want    worklist.Urgency
+		due     domain.Date
+	}{
+		{"in force", clearance.Active, none, false, 0, none},
+		{"about to lapse", clearance.Active, none, true, worklist.Days, today.AddDays(25)},
+		{"by phone", clearance.Active, today.AddDays(2), false, worklist.Days, today.AddDays(2)},
+		{"by phone, until tomorrow", clearance.Active, today.AddDays(1), false, worklist.Day, today.AddDays(1)},
+		{"under review", clearance.UnderReview, today.AddDays(1), true, worklist.Days, none},
+		{"lapsed", clearance.Lapsed, none, false, worklist.Days, none},
+		{"superseded", clearance.Superseded, none, false, 0, none},
+	} {
+		e, ok := worklist.OfDecision(clearance.State{Status: tt.status}, tt.confirm, today.AddDays(25), tt.warned, today)
+		if e.Urgency != tt.want || ok != (tt.want > 0) || e.Due != tt.due {
+			t.Errorf("%s: %+v, %t; want urgency %d due %s", tt.about, e, ok, tt.want, tt.due)
+		}
+	}
+}
+
+func TestUnaskedAndNotes(t *testing.T) {
+	t.Parallel()
+	if all, some := worklist.OfUnasked(clearance.All, 0), worklist.OfUnasked(clearance.Vigorous, 3); all.Urgency != worklist.Day || some.Urgency != worklist.Days {
+		t.Errorf("a stop of everything is for %d, one of vigorous work for %d", all.Urgency, some.Urgency)
+	}
+	policy := worklist.PolicyFrom(nil)
+	if _, listed := worklist.OfNote("mira", 6, policy); listed {
+		t.Error("a note of six days is listed")
+	}
+	if _, listed := worklist.OfNote("mira", 7, policy); !listed {
+		t.Error("a note of seven days is not listed")
+	}
+	if _, listed := worklist.OfNote("mira", 2, worklist.PolicyFrom(source.Values{"worklist.note_days": 2})); !listed {
+		t.Error("the practice's setting does not count")
+	}
+}
+
+func TestOrder(t *testing.T) {
+	t.Parallel()
+	list := []worklist.Entry{
+		{Text: "review", Urgency: worklist.Review, Due: today.AddDays(-40)},
+		{Text: "no day", Urgency: worklist.Day},
+		{Text: "tomorrow", Urgency: worklist.Day, Due: today.AddDays(1)},
+		{Text: "today", Urgency: worklist.Day, Due: today},
+		{Text: "emergency", Urgency: worklist.Now, Due: today.AddDays(3)},
+	}
+	slices.SortStableFunc(list, worklist.Entry.Compare)
+	var got []string
+	for _, e := range list {
+		got = append(got, e.Text)
+	}
+	if want := "emergency, today, tomorrow, no day, review"; strings.Join(got, ", ") != want {
+		t.Errorf("the order is %s; want %s", strings.Join(got, ", "), want)
+	}
+}
