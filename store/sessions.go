@@ -17,6 +17,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/activity"
+	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/triage"
 	"brae/domain/volume"
@@ -187,9 +188,12 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput, loggedOn
 		problems.Add("note", "The note is too long. Use 2,000 characters at most.")
 	}
 	checkReports(&problems, in.Reports)
-	zones, err := t.zonesInForce(ctx, client.ID)
-	if err != nil {
-		return nil, err
+	zones := Zones{Basis: heartrate.NoBasis}
+	if slices.ContainsFunc(in.Parts, func(p PartInput) bool { return p.HeartRate != 0 }) { // nothing else is judged by them
+		var err error
+		if zones, err = t.zonesInForce(ctx, client.ID); err != nil {
+			return nil, err
+		}
 	}
 	parts := make([]Part, len(in.Parts))
 	counted := make([]volume.Part, len(in.Parts))
