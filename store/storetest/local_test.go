@@ -165,7 +165,7 @@ func TestStopOfKilledScriptIsNotWaitedFor(t *testing.T) {
 	}
 	begun := time.Now()
 	program(t, dir)()
-	if took := time.Since(begun); took > 15*time.Second {
+	if took := time.Since(begun); took > time.Minute { // it would wait for ever
 		t.Errorf("the program waited %v", took)
 	}
 }
