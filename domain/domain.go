@@ -20,6 +20,7 @@ var (
 	ErrForbidden = errors.New("not allowed")
 	ErrConflict  = errors.New("changed by someone else in the meantime")
 	ErrHeld      = errors.New("held until a doctor has answered")
+	ErrClosed    = errors.New("the record is closed")
 )
 
 // Problems says what is wrong with an input, in a sentence for the person who

@@ -146,21 +146,23 @@ func (s *Store) Account(ctx context.Context, id uuid.UUID) (Account, error) {
 type SignedIn struct {
 	Account
 	Practice Practice
-	ClientID uuid.UUID // of their own open record, if the account is a client's
+	ClientID uuid.UUID // of their own record, if the account is a client's
+	Closed   bool      // that record is closed: they may read what is theirs, and do nothing
 }
 
 // SignedIn returns what a signed-in browser's page needs, in one look. It returns
 // [domain.ErrNotFound] if the account is not there or closed, or is a client's
-// whose record is closed.
+// without a record.
 func (s *Store) SignedIn(ctx context.Context, id uuid.UUID) (SignedIn, error) {
 	rows, _ := s.pool.Query(ctx, `
 		WITH a AS (SELECT `+accountColumns+` FROM accounts WHERE id = $1 AND disabled_at IS NULL)
-		SELECT a.*, own.id AS client_id, `+practiceColumns+`
-		FROM a CROSS JOIN practice p LEFT JOIN clients own ON own.account_id = a.id AND own.closed_at IS NULL`, id)
+		SELECT a.*, own.id AS client_id, own.closed_at IS NOT NULL AS record_closed, `+practiceColumns+`
+		FROM a CROSS JOIN practice p LEFT JOIN clients own ON own.account_id = a.id`, id)
 	row, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[struct {
 		Account
 		practiceRow
-		ClientID uuid.NullUUID
+		ClientID     uuid.NullUUID
+		RecordClosed bool
 	}])
 	if err == nil && row.Role == domain.RoleClient && !row.ClientID.Valid {
 		err = domain.ErrNotFound
@@ -169,7 +171,7 @@ func (s *Store) SignedIn(ctx context.Context, id uuid.UUID) (SignedIn, error) {
 		return SignedIn{}, fmt.Errorf("account %s: %w", id, domainError(err))
 	}
 	practice, err := row.practice()
-	return SignedIn{Account: row.Account, Practice: practice, ClientID: row.ClientID.UUID}, err
+	return SignedIn{Account: row.Account, Practice: practice, ClientID: row.ClientID.UUID, Closed: row.RecordClosed}, err
 }
 
 // StaffAccount is a line of the lead's list of people.

@@ -87,7 +87,11 @@ type PauseInput struct {
 // wrong, such as a pause within another.
 func (s *Store) PauseClient(ctx context.Context, actor Actor, client uuid.UUID, in PauseInput) error {
 	err := s.change(ctx, actor, func(t *tx) error {
-		if _, err := t.lockClient(ctx, client, true); err != nil {
+		c, err := t.lockClient(ctx, client, true)
+		if err != nil {
+			return err
+		}
+		if err := c.open(); err != nil {
 			return err
 		}
 		pause := plan.Pause{From: in.From, To: in.To, Cause: plan.Cause(in.Kind)}

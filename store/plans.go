@@ -158,7 +158,11 @@ type PlanInput struct {
 func (s *Store) SavePlan(ctx context.Context, actor Actor, client uuid.UUID, in PlanInput) (uuid.UUID, error) {
 	var id uuid.UUID
 	err := s.change(ctx, actor, func(t *tx) error {
-		if _, err := t.lockClient(ctx, client, true); err != nil {
+		c, err := t.lockClient(ctx, client, true)
+		if err != nil {
+			return err
+		}
+		if err := c.open(); err != nil {
 			return err
 		}
 		file, err := t.clearanceFile(ctx, client)

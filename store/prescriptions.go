@@ -200,6 +200,9 @@ func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in Prescrip
 	if err != nil {
 		return uuid.Nil, err
 	}
+	if err := d.Client.open(); err != nil {
+		return uuid.Nil, err
+	}
 	version := 1
 	if d.Before != nil {
 		version = d.Before.Version + 1

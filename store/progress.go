@@ -236,6 +236,9 @@ func (s *Store) AnswerStep(ctx context.Context, actor Actor, client uuid.UUID, i
 		if err != nil {
 			return err
 		}
+		if err := c.open(); err != nil {
+			return err
+		}
 		p, err := t.progress(ctx, c)
 		if err != nil {
 			return err

@@ -78,6 +78,9 @@ func (s *Store) Screen(ctx context.Context, actor Actor, client uuid.UUID, versi
 		if err != nil {
 			return err
 		}
+		if err := c.open(); err != nil {
+			return err
+		}
 		draft, err := t.draft(ctx, client)
 		if err != nil {
 			return err

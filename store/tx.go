@@ -147,7 +147,7 @@ func (t *tx) findClient(ctx context.Context, id uuid.UUID, lock string) (Client,
 
 // lockClient is client for a change that depends on the client's state: it locks
 // the row. It returns [domain.ErrForbidden] if staff is required and the actor is
-// the client.
+// the client, and [domain.ErrClosed] to the client if the record is closed.
 func (t *tx) lockClient(ctx context.Context, id uuid.UUID, staff bool) (Client, error) {
 	c, err := t.findClient(ctx, id, " FOR UPDATE")
 	if err != nil {
@@ -155,6 +155,9 @@ func (t *tx) lockClient(ctx context.Context, id uuid.UUID, staff bool) (Client, 
 	}
 	if staff && !t.actor.Role.Staff() {
 		return Client{}, domain.ErrForbidden
+	}
+	if !t.actor.Role.Staff() { // a client changes nothing in a closed record
+		return c, c.open()
 	}
 	return c, nil
 }

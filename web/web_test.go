@@ -160,6 +160,8 @@ func TestEveryRoute(t *testing.T) {
 	decision := storetest.Must(s.RecordClearance(t.Context(), s.Mira.Actor(), own, storetest.Cleared(intensity.Vigorous)))
 	walk := storetest.Must(s.AddTest(t.Context(), s.Mira.Actor(), own, walked(402, storetest.Day)))
 
+	report := storetest.Must(s.SignReport(t.Context(), s.Mira.Actor(), own, storetest.Reported(0)))
+
 	// Of each route, the status for: nobody, the client whose record it is, another
 	// client, their practitioner, another practitioner, the lead. 303 to a signed-out
 	// browser leads to the sign-in.
@@ -198,6 +200,8 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /log/{session}", "/log/" + session.ID.String(), [6]int{away, ok, none, no, no, no}},
 		{"POST /log/{session}/answers", "/log/" + session.ID.String() + "/answers", [6]int{away, away, none, no, no, no}},
 		{"GET /history", "/history", [6]int{away, ok, ok, no, no, no}},
+		{"GET /reports", "/reports", [6]int{away, ok, ok, no, no, no}},
+		{"GET /reports/{report}", "/reports/" + report.String(), [6]int{away, ok, none, no, no, no}},
 		{"GET /sessions/{session}", "/sessions/" + session.ID.String(), [6]int{away, ok, none, no, no, no}},
 		{"GET /sessions/{session}/edit", "/sessions/" + session.ID.String() + "/edit", [6]int{away, ok, none, no, no, no}},
 		{"POST /sessions/{session}/edit", "/sessions/" + session.ID.String() + "/edit", [6]int{away, http.StatusConflict, none, no, no, no}},

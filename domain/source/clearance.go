@@ -24,4 +24,10 @@ var clearance = []Citation{
 		Text: "The parts of an informed consent before exercise, from study material; the list agrees with common consent forms.",
 		Note: "Our words. To be read by a lawyer: what has to be in it differs by place.",
 	},
+	{
+		Key: "apta_documentation", Topic: TopicClearance, Status: PublishedSecond,
+		Text: "American Physical Therapy Association. Documentation of patient and client management: dated and authenticated by who did it, " +
+			"with a summary at the end of the episode.",
+		Note: "Abstract of the policy read. Law and payers may ask for more.",
+	},
 }

@@ -15,6 +15,7 @@ import (
 	"brae/domain/clearance"
 	"brae/domain/intake"
 	"brae/domain/intensity"
+	"brae/domain/report"
 	"brae/domain/screening"
 	"brae/store"
 )
@@ -152,6 +153,19 @@ func Walk(minutes int) store.SessionInput {
 	return store.SessionInput{
 		ID: uuid.New(), Day: Day,
 		Parts: []store.PartInput{{Activity: "walk_brisk", Minutes: minutes, Talk: intensity.TalkSentences}},
+	}
+}
+
+// Reported is a report for the client, signed after so many others.
+func Reported(version int) store.ReportSigning {
+	return store.ReportSigning{Version: version, Reader: report.ForClient, Language: "en", Text: "Walks half an hour now."}
+}
+
+// Discharged is how care ends well, after so many reports.
+func Discharged(version int) store.DischargeInput {
+	return store.DischargeInput{
+		Discharge: report.Discharge{Outcome: report.GoalReached, Text: "Walks an hour now.", Advice: "Keep walking.", Seen: true},
+		Version:   version, Language: "en",
 	}
 }
 

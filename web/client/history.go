@@ -20,6 +20,7 @@ type historyView struct {
 	Reported []sessionLine
 	Earlier  string // address of the weeks before
 	Latest   string // address of the newest weeks, if others are shown
+	Closed   bool   // the client's care has ended: there is nothing to do here
 }
 
 // openWeeks is how many weeks show their sessions at once.
@@ -39,7 +40,7 @@ func (p Pages) History(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := historyView{Weeks: HistoryChart(ctx, h)}
+	v := historyView{Weeks: HistoryChart(ctx, h), Closed: who.Closed}
 	if len(h.Resting) > 1 { // one value is no line
 		v.Series = append(v.Series, RestingChart(ctx, h))
 	}
@@ -50,7 +51,9 @@ func (p Pages) History(w http.ResponseWriter, r *http.Request) error {
 		one := historyWeek{Title: say.F(ctx, "Week of %s", say.Day(ctx, week.Week.Time()))}
 		for _, s := range week.Sessions {
 			line := newSessionLine(ctx, s, h.Target)
-			line.Again = "/sessions/" + s.ID.String()
+			if !who.Closed {
+				line.Again = "/sessions/" + s.ID.String()
+			}
 			one.Sessions = append(one.Sessions, line)
 		}
 		v.List = append(v.List, one)
@@ -63,7 +66,11 @@ func (p Pages) History(w http.ResponseWriter, r *http.Request) error {
 		if len(what) == 0 {
 			what = []string{say.T(ctx, "Nothing felt wrong after the first hard session.")}
 		}
-		v.Reported = append(v.Reported, sessionLine{Day: say.Day(ctx, t.Day.Time()), What: strings.Join(what, "; "), Again: "/report/" + t.ID.String()})
+		line := sessionLine{Day: say.Day(ctx, t.Day.Time()), What: strings.Join(what, "; ")}
+		if !who.Closed {
+			line.Again = "/report/" + t.ID.String()
+		}
+		v.Reported = append(v.Reported, line)
 	}
 	if !h.Earlier.IsZero() {
 		v.Earlier = "/history?to=" + h.Earlier.String()

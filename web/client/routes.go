@@ -19,13 +19,18 @@ type Pages struct{ *page.Kit }
 func Routes(r chi.Router, kit *page.Kit) {
 	p := Pages{kit}
 	r.Group(func(r chi.Router) {
-		r.Use(kit.SignedIn, kit.Only(domain.RoleClient))
+		r.Use(kit.SignedIn, kit.Only(domain.RoleClient)) // also of those whose care has ended
+		r.Get(page.Reports, kit.Page(p.Reports))
+		r.Get(page.Reports+"/{report}", kit.Page(p.SignedReport))
+		r.Get("/history", kit.Page(p.History))
+	})
+	r.Group(func(r chi.Router) {
+		r.Use(kit.SignedIn, kit.Only(domain.RoleClient), kit.Open)
 		r.Get("/week", kit.Page(p.Week))
 		r.Get("/log", kit.Page(p.LogForm))
 		r.With(sameAccount).Post("/log", kit.Page(p.LogSubmit))
 		r.Get("/log/{session}", kit.Page(p.Told))
 		r.Post("/log/{session}/answers", kit.Page(p.Answers))
-		r.Get("/history", kit.Page(p.History))
 		r.Get("/sessions/{session}", kit.Page(p.Session))
 		r.Get("/sessions/{session}/edit", kit.Page(p.EditForm))
 		r.Post("/sessions/{session}/edit", kit.Page(p.EditSubmit))

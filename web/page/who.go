@@ -133,6 +133,25 @@ func (k *Kit) Only(roles ...domain.Role) func(http.Handler) http.Handler {
 	}
 }
 
+// Open lets only accounts pass whose record is open. A client whose care has ended
+// is shown what is theirs to read instead. It stands behind Only.
+func (k *Kit) Open(next http.Handler) http.Handler {
+	return k.Page(func(w http.ResponseWriter, r *http.Request) error {
+		switch {
+		case !From(r.Context()).Closed:
+			next.ServeHTTP(w, r)
+			return nil
+		case r.Method == http.MethodGet && !WantsJSON(r):
+			return See(w, r, Reports)
+		}
+		return domain.ErrClosed
+	})
+}
+
+// Reports is the address of a client's reports, where one whose care has ended
+// starts.
+const Reports = "/reports"
+
 // Manifest is the address of the web app manifest.
 const Manifest = "/manifest.webmanifest"
 
@@ -191,7 +210,11 @@ func (k *Kit) frame(r *http.Request, title string) ui.Page {
 	}
 	p.Practice = who.Practice.Name
 	p.Signed = &ui.Who{Name: who.Name, Role: say.T(r.Context(), roleWords[who.Role]), Href: "/account", SignOut: "/sign-out"}
-	for _, item := range navigation[who.Role] {
+	items := navigation[who.Role]
+	if who.Closed {
+		items = closedNavigation
+	}
+	for _, item := range items {
 		item.Label = say.T(r.Context(), item.Label)
 		item.Current = r.URL.Path == item.Href || strings.HasPrefix(r.URL.Path, item.Href+"/")
 		p.Nav = append(p.Nav, item)
@@ -210,6 +233,12 @@ var roleWords = map[domain.Role]string{
 	domain.RoleClient:       say.Key("Client"),
 	domain.RolePractitioner: "Practitioner",
 	domain.RoleLead:         "Lead",
+}
+
+// closedNavigation is for a client whose care has ended.
+var closedNavigation = []ui.NavItem{
+	{Label: say.Key("My reports"), Href: Reports},
+	{Label: say.Key("What you have done"), Href: "/history"},
 }
 
 var navigation = map[domain.Role][]ui.NavItem{

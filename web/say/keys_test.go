@@ -19,6 +19,7 @@ import (
 	"brae/domain/activity"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
+	"brae/domain/report"
 	"brae/domain/source"
 	"brae/domain/triage"
 	"brae/domain/volume"
@@ -90,6 +91,7 @@ func keys(t *testing.T) map[string]string {
 	}
 	add("problems of a log", logProblems...)
 	add("triage: texts", triage.Texts()...)
+	add("report: advice", report.Advice()...)
 	for _, status := range []source.Status{
 		source.Published, source.PublishedSecond, source.FromMemory, source.CommonPractice, source.PracticeSetting, source.ToBeConfirmed,
 	} {

@@ -25,7 +25,19 @@ type WeekColumn struct {
 	Name   string // in the table
 	Href   string // in the table; no link if empty
 	Totals volume.Totals
+	Target volume.Target // of this week, by which its minutes count; that of the chart if zero
 }
+
+// target is that by which the minutes of a week count.
+func (w Weeks) target(c WeekColumn) volume.Target {
+	if c.Target == (volume.Target{}) {
+		return w.Target
+	}
+	return c.Target
+}
+
+// done are the minutes of a week that count.
+func (w Weeks) done(c WeekColumn) int { return w.target(c).Done(c.Totals) }
 
 // Measures of the charts, in their own units: at a phone's width about a pixel each.
 const (
@@ -50,21 +62,21 @@ type weeksDrawing struct {
 }
 
 // rises is what each intensity adds to a week: minutes as they count.
-func (w Weeks) rises(t volume.Totals) [3]int {
-	return Slope{Target: w.Target}.rises(t)
+func (w Weeks) rises(c WeekColumn) [3]int {
+	return Slope{Target: w.target(c)}.rises(c.Totals)
 }
 
 func (w Weeks) draw() weeksDrawing {
 	top := max(w.Target.Minutes, 1)
 	for _, c := range w.Weeks {
-		top = max(top, w.Target.Done(c.Totals))
+		top = max(top, w.done(c))
 	}
 	y := func(minutes int) float64 { return chartGround - float64(minutes)*chartHill/float64(top) }
 	d := weeksDrawing{Target: num(y(w.Target.Minutes))}
 	step := float64(chartWidth) / float64(max(len(w.Weeks), 1))
 	for i, c := range w.Weeks {
 		x, sum := float64(i)*step, 0
-		for k, rise := range w.rises(c.Totals) {
+		for k, rise := range w.rises(c) {
 			if rise == 0 {
 				continue
 			}
@@ -84,7 +96,7 @@ func (w Weeks) fill(c intensity.Class) string { return Slope{ID: w.ID}.fill(c) }
 func (w Weeks) description(ctx context.Context) string {
 	var parts []string
 	for _, c := range w.Weeks {
-		parts = append(parts, c.Name+": "+minutes(ctx, w.Target.Done(c.Totals)))
+		parts = append(parts, c.Name+": "+minutes(ctx, w.done(c)))
 	}
 	return strings.Join(parts, ". ") + "."
 }
@@ -98,7 +110,7 @@ func (w Weeks) table(ctx context.Context) Table {
 	for i := len(w.Weeks) - 1; i >= 0; i-- {
 		c := w.Weeks[i]
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: c.Name, Href: c.Href}, {Text: strconv.Itoa(c.Totals.Light)}, {Text: strconv.Itoa(c.Totals.Moderate)},
-			{Text: strconv.Itoa(c.Totals.Vigorous)}, {Text: strconv.Itoa(w.Target.Done(c.Totals))}}})
+			{Text: strconv.Itoa(c.Totals.Vigorous)}, {Text: strconv.Itoa(w.done(c))}}})
 	}
 	return t
 }
