@@ -28,8 +28,9 @@ type clearanceFile struct {
 	All       []Hold              // every hold, open and released, in the order of opening
 	Holds     []Hold              // open ones, the widest first, with those of decisions that have lapsed
 
-	today  domain.Date
-	policy clearance.Policy
+	measured []clearance.Change // vital signs before sessions that stop exercise
+	today    domain.Date
+	policy   clearance.Policy
 }
 
 // clearanceFile loads the file of a client.
@@ -52,6 +53,9 @@ func (t *tx) clearanceFile(ctx context.Context, client uuid.UUID) (f clearanceFi
 	if err != nil {
 		return f, err
 	}
+	if f.measured, err = t.vitalsChanges(ctx, client); err != nil {
+		return f, err
+	}
 	f.Changes = slices.Concat(intake.Changes(visits), f.changesOfHolds(t.practice.Location), heard)
 	f.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)
 	if err := f.decide(ctx, t, visits); err != nil {
@@ -69,12 +73,15 @@ func (t *tx) visits(ctx context.Context, client uuid.UUID) ([]intake.Visit, erro
 }
 
 // changesOfHolds are the changes that holds tell of: a reported symptom that a
-// doctor has to answer for, and a vital sign that stops exercise.
+// doctor has to answer for, and a vital sign that stops exercise. What was measured
+// before a session counts once a reading, whether its hold was new or not.
 func (f *clearanceFile) changesOfHolds(zone *time.Location) []clearance.Change {
 	var list []clearance.Change
 	for _, h := range f.All {
 		c := clearance.Change{On: domain.DateOf(h.OpenedAt, zone), Code: h.Cause}
 		switch {
+		case h.Vitals.Valid: // told by the reading
+			continue
 		case h.Kind == clearance.FromVitals:
 			c.Kind, c.Code = clearance.VitalsFinding, h.Rule
 		case h.Kind == clearance.FromTriage && (h.Needs == clearance.NeedsDoctor || h.Needs == clearance.NeedsResolution):
@@ -87,7 +94,7 @@ func (f *clearanceFile) changesOfHolds(zone *time.Location) []clearance.Change {
 		}
 		list = append(list, c)
 	}
-	return list
+	return append(list, f.measured...)
 }
 
 // decide decides the newest screening again with what doctors allow today. The

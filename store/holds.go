@@ -28,6 +28,7 @@ type Hold struct {
 	OpenedBy   string      // name of the account
 	ResolvedOn domain.Date // the day the condition was recorded as resolved; zero if it was not
 	Released   *HoldRelease
+	Vitals     uuid.NullUUID // the reading that opened it, by its first row
 }
 
 // HoldRelease is how a hold ended.
@@ -55,7 +56,7 @@ func (h Hold) rule() clearance.Hold {
 func (t *tx) allHolds(ctx context.Context, client uuid.UUID) ([]Hold, error) {
 	rows, _ := t.Query(ctx, `
 		SELECT h.id, h.scope, h.kind, h.cause, h.rule, h.reason, h.needs, h.since, h.opened_at, o.name AS opened_by, h.resolved_on,
-			h.released_at, coalesce(r.name, '') AS released_by, h.release_reason, h.released_decision
+			h.released_at, coalesce(r.name, '') AS released_by, h.release_reason, h.released_decision, h.vitals_id
 		FROM holds h
 		JOIN accounts o ON o.id = h.opened_by
 		LEFT JOIN accounts r ON r.id = h.released_by
@@ -72,6 +73,7 @@ func (t *tx) allHolds(ctx context.Context, client uuid.UUID) ([]Hold, error) {
 		ReleasedAt                       *time.Time
 		ReleasedBy, ReleaseReason        string
 		ReleasedDecision                 uuid.NullUUID
+		VitalsID                         uuid.NullUUID
 	}
 	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[row])
 	if err != nil {
@@ -82,7 +84,7 @@ func (t *tx) allHolds(ctx context.Context, client uuid.UUID) ([]Hold, error) {
 		holds[i] = Hold{
 			ID: r.ID, Scope: r.Scope, Kind: clearance.Kind(r.Kind), Cause: r.Cause, Rule: r.Rule, Reason: r.Reason,
 			Needs: clearance.Needs(r.Needs), Since: r.Since, OpenedAt: r.OpenedAt, OpenedOn: domain.DateOf(r.OpenedAt, t.practice.Location),
-			OpenedBy: r.OpenedBy, ResolvedOn: r.ResolvedOn,
+			OpenedBy: r.OpenedBy, ResolvedOn: r.ResolvedOn, Vitals: r.VitalsID,
 		}
 		if r.ReleasedAt != nil {
 			holds[i].Released = &HoldRelease{*r.ReleasedAt, r.ReleasedBy, r.ReleaseReason, r.ReleasedDecision}

@@ -93,5 +93,17 @@ func TermName(code string) string {
 	if i, ok := position[code]; ok {
 		return terms[i].Name
 	}
+	if name, ok := vitalNames[code]; ok {
+		return name
+	}
 	return code
+}
+
+// vitalNames are the vital-sign rules that hold exercise, as causes of a hold.
+var vitalNames = map[string]string{
+	"V1": "Blood pressure above 200 over 110", "V2": "Blood pressure above 180 over 110, with heart disease", "V3": "Blood pressure above 180",
+	"V4": "Blood pressure above 160 over 100", "V5": "Low blood pressure", "V6": "Resting heart rate above 120", "V7": "Resting heart rate above 100",
+	"V8": "Slow resting heart rate", "V9": "Fever", "V10": "Low blood sugar", "V14": "Blood sugar from 250 mg/dL", "V15": "Blood sugar from 350 mg/dL",
+	"V16": "Ketones", "V17": "A severe low blood sugar", "V18": "Low oxygen saturation", "V19": "Fast weight gain, with heart failure",
+	"V20": "Weight gain of more than 2 kg in 1 to 3 days, with heart failure",
 }

@@ -1,6 +1,7 @@
 package screening
 
 import (
+	"errors"
 	"fmt"
 
 	"brae/domain"
@@ -81,4 +82,17 @@ func (v Vitals) Doubts(b Bands) domain.Doubts {
 		return nil
 	}
 	return doubts
+}
+
+// inAgain leads the problems of a second measurement to its fields.
+func inAgain(err error) error {
+	problems, ok := errors.AsType[domain.Problems](err)
+	if !ok {
+		return err
+	}
+	led := domain.Problems{}
+	for field, sentence := range problems {
+		led[field+"_again"] = sentence
+	}
+	return led
 }

@@ -8,6 +8,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/screening"
 	"brae/domain/source"
 )
 
@@ -186,4 +187,39 @@ func ago(days int) string {
 		return "today"
 	}
 	return count(days) + " ago"
+}
+
+// OfVitals returns the entry of what was measured before a session, and the rule
+// that weighs most, if somebody has to look at it.
+//
+// Practice rule: practice.
+func OfVitals(findings []screening.VitalFinding, today domain.Date) (e Entry, rule string, ok bool) {
+	for _, f := range findings {
+		o := Entry{Kind: Vitals, Text: f.Text, Place: "/vitals"}
+		switch f.Review {
+		case screening.CallNumber:
+			o.Urgency, o.Due, o.Action = Now, today, "See what was done, and write it down"
+		case screening.SameDay:
+			o.Urgency, o.Due, o.Action = Day, today, "See that a doctor hears of it today"
+		case screening.NextDay, screening.SugarTeam:
+			o.Urgency, o.Due, o.Action = Days, today.AddDays(1), "See that a doctor hears of it by tomorrow"
+		case screening.NextVisit:
+			o.Urgency, o.Action = Review, "Look at it before the next session"
+		default:
+			continue
+		}
+		if o.Urgency > e.Urgency {
+			e, rule, ok = o, f.Rule, true
+		}
+	}
+	return e, rule, ok
+}
+
+// OfRepeat returns the entry of a reading that has to be taken again before it
+// counts.
+//
+// Practice rule: practice.
+func OfRepeat(taken domain.Date) Entry {
+	return Entry{Kind: Vitals, Urgency: Day, Due: taken, Text: "A reading before a session waits for the second one. No exercise until then.",
+		Action: "Measure again", Place: "/vitals"}
 }

@@ -24,6 +24,7 @@ var sections = []struct{ path, label string }{
 	{"/progress", "Progress"},
 	{"/doctor", "Doctor review"},
 	{"/holds", "Holds"},
+	{"/vitals", "Before the session"},
 	{"/tests", "Tests"},
 	{"/workload", "Workloads"},
 }
