@@ -6,6 +6,7 @@ import (
 	"github.com/go-chi/chi/v5"
 	"github.com/go-chi/chi/v5/middleware"
 
+	"brae/domain"
 	"brae/static"
 	"brae/web/account"
 	"brae/web/answer"
@@ -48,6 +49,14 @@ func routes(c Config, kit *page.Kit) http.Handler {
 				r.Get("/join/{token}", kit.Page(p.JoinForm))
 				r.Post("/join/{token}", kit.Page(p.JoinSubmit))
 			})
+			r.Group(func(r chi.Router) { // who holds the link in a mail, or a calendar
+				r.Use(perAddress(60, c.Log))
+				r.Get("/reminder/confirm/{token}", kit.Page(p.ConfirmForm))
+				r.Post("/reminder/confirm/{token}", kit.Page(p.Confirm))
+				r.Get("/reminder/stop/{token}", kit.Page(p.StopForm))
+				r.Post("/reminder/stop/{token}", kit.Page(p.Stop))
+				r.Get("/calendar/{token}", kit.Page(p.Calendar))
+			})
 			r.Group(func(r chi.Router) { // a doctor, with the link in a letter
 				r.Use(perAddress(30, c.Log))
 				d := answer.Pages{Kit: kit}
@@ -62,6 +71,13 @@ func routes(c Config, kit *page.Kit) http.Handler {
 			r.Get("/account", kit.Page(p.Account))
 			r.With(perAddress(20, c.Log)).Post("/account/passphrase", kit.Page(p.ChangePassphrase))
 			r.Post("/account/preferences", kit.Page(p.ChangePreferences))
+			r.Group(func(r chi.Router) { // a client
+				r.Use(kit.Only(domain.RoleClient))
+				r.With(perAddress(20, c.Log)).Post("/account/reminder", kit.Page(p.SetReminder))
+				r.Post("/account/reminder/stop", kit.Page(p.StopReminder))
+				r.Post("/account/calendar", kit.Page(p.NewCalendar))
+				r.Post("/account/calendar/stop", kit.Page(p.StopCalendar))
+			})
 			r.Post("/sign-out", kit.Page(p.SignOutSubmit))
 		})
 		client.Routes(r, kit)

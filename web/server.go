@@ -13,10 +13,11 @@ import (
 
 	"brae/store"
 	"brae/web/page"
+	"brae/web/post"
 	"brae/web/say"
 )
 
-// Config is what New needs. All but TrustedProxies must be set.
+// Config is what New needs. All but TrustedProxies and Mailer must be set.
 type Config struct {
 	Store  *store.Store
 	Log    *slog.Logger
@@ -25,6 +26,7 @@ type Config struct {
 	// TrustedProxies are the address ranges whose X-Forwarded-For is believed.
 	// Empty means that browsers connect directly.
 	TrustedProxies []string
+	Mailer         *post.Mailer // nil where the practice sends no mail
 }
 
 // maxForm bounds a posted form. The longest is the intake, of some kilobytes.
@@ -38,7 +40,7 @@ func New(c Config) (http.Handler, error) {
 	case c.Origin.Scheme != "http" && c.Origin.Scheme != "https" || c.Origin.Host == "":
 		return nil, fmt.Errorf("web: %q is not an address such as https://brae.example", c.Origin)
 	}
-	kit := &page.Kit{Store: c.Store, SignIns: signIns(c), Log: c.Log, Origin: c.Origin, Now: c.Now}
+	kit := &page.Kit{Store: c.Store, SignIns: signIns(c), Log: c.Log, Origin: c.Origin, Now: c.Now, Mailer: c.Mailer}
 	return routes(c, kit), nil
 }
 

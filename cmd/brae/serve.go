@@ -11,12 +11,14 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"brae/migrations"
 	"brae/store"
 	"brae/store/localpg"
 	"brae/web"
+	"brae/web/post"
 )
 
 // database says where the data are.
@@ -63,7 +65,24 @@ type listener struct {
 	Listen         string   `env:"BRAE_LISTEN" default:"localhost:8080" help:"Address to listen on."`
 	Origin         *url.URL `name:"url" env:"BRAE_URL" placeholder:"URL" help:"The address people type, such as https://brae.example. Needed behind a proxy that ends TLS."`
 	TrustedProxies []string `env:"BRAE_TRUSTED_PROXIES" placeholder:"CIDR" help:"Address ranges of the proxies in front, whose X-Forwarded-For is believed."`
+	SMTP           smtp     `embed:"" prefix:"smtp-"`
 	AllowHTTP      bool     `name:"allow-http" env:"BRAE_ALLOW_HTTP" help:"Serve other machines without TLS. Sign-ins and health data then travel readable."`
+}
+
+// smtp says how mail is sent. Without an address none is.
+type smtp struct {
+	Address  string `env:"BRAE_SMTP_ADDRESS" placeholder:"HOST:PORT" help:"Mail server for reminders. It must speak TLS unless it runs on this machine. Without it no mail is sent."`
+	From     string `env:"BRAE_SMTP_FROM" placeholder:"ADDRESS" help:"Sender of the mails."`
+	User     string `env:"BRAE_SMTP_USER" help:"Sign-in name at the mail server, if it asks for one."`
+	Password string `env:"BRAE_SMTP_PASSWORD" help:"Password at the mail server. Give it as an environment variable."`
+}
+
+// mailer returns nil if no mail server is named.
+func (s smtp) mailer() (*post.Mailer, error) {
+	if s.Address == "" {
+		return nil, nil
+	}
+	return post.New(post.Config{Address: s.Address, From: s.From, User: s.User, Password: s.Password})
 }
 
 // origin returns the address people type. Without TLS in front, Brae serves only
@@ -105,7 +124,11 @@ func (l listener) serve(ctx context.Context, s *store.Store, now func() time.Tim
 	if err != nil {
 		return err
 	}
-	handler, err := web.New(web.Config{Store: s, Log: log, Now: now, Origin: origin, TrustedProxies: l.TrustedProxies})
+	mailer, err := l.SMTP.mailer()
+	if err != nil {
+		return err
+	}
+	handler, err := web.New(web.Config{Store: s, Log: log, Now: now, Origin: origin, TrustedProxies: l.TrustedProxies, Mailer: mailer})
 	if err != nil {
 		return err
 	}
@@ -114,6 +137,11 @@ func (l listener) serve(ctx context.Context, s *store.Store, now func() time.Tim
 	go func() { served <- server.Serve(socket) }()
 	if err := ready(origin); err != nil {
 		return err
+	}
+	if mailer != nil {
+		var reminding sync.WaitGroup
+		defer reminding.Wait() // what was claimed is sent before the store is closed
+		reminding.Go(func() { post.Reminders{Store: s, Mailer: mailer, Origin: origin, Log: log}.Run(ctx) })
 	}
 	keepLapsed(ctx, s, log)
 	clean := time.NewTicker(time.Hour)

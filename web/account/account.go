@@ -236,7 +236,19 @@ func (p Pages) deadLink(w http.ResponseWriter, r *http.Request, err error) error
 
 // Account shows one's own account.
 func (p Pages) Account(w http.ResponseWriter, r *http.Request) error {
-	return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(r.Context(), "My account")), accountPage(newAccountView(r, nil)))
+	return p.renderAccount(w, r, http.StatusOK, newAccountView(r, nil))
+}
+
+func (p Pages) renderAccount(w http.ResponseWriter, r *http.Request, status int, v accountView) error {
+	if err := p.loadPost(r, &v); err != nil {
+		return err
+	}
+	frame := p.Frame(r, say.T(r.Context(), "My account"))
+	frame.ProblemTitle = v.Problems != nil
+	if v.Post.Link != "" {
+		frame.Scripts = append(frame.Scripts, "js/copy.js")
+	}
+	return p.Render(w, r, status, frame, accountPage(v))
 }
 
 // ChangePassphrase stores a new passphrase and signs out all other browsers.
@@ -248,9 +260,7 @@ func (p Pages) ChangePassphrase(w http.ResponseWriter, r *http.Request) error {
 	who := page.From(r.Context())
 	a, err := p.Store.ChangePassphrase(r.Context(), who.Actor(), f.Old, f.Passphrase)
 	if problems, ok := page.Problems(err); ok {
-		frame := p.Frame(r, say.T(r.Context(), "My account"))
-		frame.ProblemTitle = true
-		return p.Render(w, r, http.StatusUnprocessableEntity, frame, accountPage(newAccountView(r, problems)))
+		return p.renderAccount(w, r, http.StatusUnprocessableEntity, newAccountView(r, problems))
 	}
 	if err != nil {
 		return err

@@ -487,7 +487,7 @@ func accountPage(v accountView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = ui.ErrorSummary(ui.Problems(v.Problems, "language", "units", "old", "passphrase")).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = ui.ErrorSummary(ui.Problems(v.Problems, "language", "units", "old", "passphrase", "address", "days", "time")).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -616,6 +616,12 @@ func accountPage(v accountView) templ.Component {
 		templ_7745c5c3_Err = ui.Form("/account/passphrase", false).Render(templ.WithChildren(ctx, templ_7745c5c3_Var23), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
+		}
+		if v.Reader {
+			templ_7745c5c3_Err = postBlock(v).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 		}
 		return nil
 	})

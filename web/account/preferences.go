@@ -2,6 +2,7 @@ package account
 
 import (
 	"net/http"
+	"time"
 
 	"golang.org/x/text/language"
 
@@ -16,13 +17,15 @@ import (
 // accountView is what the page of one's own account shows.
 type accountView struct {
 	store.Account
-	Reader   bool // may choose how to read: what the practice reads is English
-	Problems domain.Problems
+	Reader    bool // may choose how to read: what the practice reads is English
+	Problems  domain.Problems
+	WeekStart time.Weekday
+	Post      postView
 }
 
 func newAccountView(r *http.Request, problems domain.Problems) accountView {
-	account := page.From(r.Context()).Account
-	return accountView{Account: account, Reader: account.Role == domain.RoleClient, Problems: problems}
+	who := page.From(r.Context())
+	return accountView{Account: who.Account, Reader: who.Role == domain.RoleClient, Problems: problems, WeekStart: who.Practice.WeekStart}
 }
 
 // readingTitle is the heading over what can be chosen.
@@ -64,9 +67,7 @@ func (p Pages) ChangePreferences(w http.ResponseWriter, r *http.Request) error {
 	if problems, ok := page.Problems(err); ok {
 		v := newAccountView(r, problems)
 		v.Preferences = chosen
-		frame := p.Frame(r, say.T(r.Context(), "My account"))
-		frame.ProblemTitle = true
-		return p.Render(w, r, http.StatusUnprocessableEntity, frame, accountPage(v))
+		return p.renderAccount(w, r, http.StatusUnprocessableEntity, v)
 	}
 	if err != nil {
 		return err

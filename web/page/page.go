@@ -23,17 +23,19 @@ import (
 
 	"brae/domain"
 	"brae/store"
+	"brae/web/post"
 	"brae/web/say"
 	"brae/web/ui"
 )
 
-// Kit is what every handler needs. All fields must be set.
+// Kit is what every handler needs. All fields but Mailer must be set.
 type Kit struct {
 	Store   *store.Store
 	SignIns *scs.SessionManager
 	Log     *slog.Logger
 	Origin  *url.URL         // of this Brae, for links that leave the browser
 	Now     func() time.Time // the clock
+	Mailer  *post.Mailer     // nil where the practice sends no mail
 }
 
 // Handler answers a request or returns why it did not.

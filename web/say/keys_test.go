@@ -90,6 +90,7 @@ func keys(t *testing.T) map[string]string {
 		add("sentences with settings", s.Format)
 	}
 	add("problems of a log", logProblems...)
+	add("problems of a reminder", reminderProblems...)
 	add("triage: texts", triage.Texts()...)
 	add("report: advice", report.Advice()...)
 	for _, status := range []source.Status{
@@ -104,6 +105,12 @@ func keys(t *testing.T) map[string]string {
 var logProblems = []string{
 	"Choose the day.", "This day is still to come. Choose today or an earlier day.", "Say for how many minutes it was.",
 	"The clock of your phone was wrong, so the day may be wrong, too. Is it right?", "Minutes must be from 1 to 720.", "Perceived exertion is a whole number from 6 to 20.",
+}
+
+// reminderProblems are what the store says about a reminder.
+var reminderProblems = []string{
+	"Type an e-mail address, such as name@post.example.", "Choose a day at least.", "Type a time of day, such as 18:30.",
+	"That were many tries for one day. Try again tomorrow.",
 }
 
 // sentence tells a text for a person from a piece of SQL or a code.

@@ -1,0 +1,51 @@
+package say
+
+import "golang.org/x/text/language"
+
+// Reminders by e-mail and the calendar.
+var _ = translate(language.Spanish, map[string]string{
+	"A reminder from %s":                 "Un recordatorio de %s",
+	"You asked %s to remind you today.":  "Usted pidió a %s un recordatorio para hoy.",
+	"Nobody reads answers to this mail.": "Nadie lee las respuestas a este correo.",
+	"No more of these:":                  "Para no recibir más:",
+	"May %s remind you?":                 "¿Puede %s enviarle recordatorios?",
+	"Somebody asked %s to send reminders to this address. If it was you, say yes here:":    "Alguien pidió a %s enviar recordatorios a esta dirección. Si fue usted, diga que sí aquí:",
+	"The link works for two days. If it was not you, do nothing. Then no more mail comes.": "El enlace funciona dos días. Si no fue usted, no haga nada. Así no llegarán más correos.",
+
+	"Reminders by e-mail":               "Recordatorios por correo",
+	"Your practice does not send mail.": "Su clínica no envía correos.",
+	"A mail can remind you on the days you like. It says nothing about your health. On a day with a log none comes.": "Un correo puede recordárselo los días que quiera. No dice nada de su salud. El día que ya anotó algo no llega ninguno.",
+	"Not confirmed yet": "Sin confirmar todavía",
+	"We have sent a mail to %s. Open the link in it. If it has not come, save once more.": "Hemos enviado un correo a %s. Abra el enlace que contiene. Si no ha llegado, guarde otra vez.",
+	"E-mail address":     "Dirección de correo",
+	"Days":               "Días",
+	"Time of day":        "Hora",
+	"Save the reminders": "Guardar los recordatorios",
+	"No more reminders":  "No más recordatorios",
+	"No more reminders.": "No habrá más recordatorios.",
+	"Type an e-mail address, such as name@post.example.":                      "Escriba una dirección de correo, como nombre@post.example.",
+	"Choose a day at least.":                                                  "Elija al menos un día.",
+	"Type a time of day, such as 18:30.":                                      "Escriba una hora, como 18:30.",
+	"That were many tries for one day. Try again tomorrow.":                   "Han sido muchos intentos para un día. Pruebe mañana otra vez.",
+	"The mail could not be sent. Look at the address, or try again later.":    "No se pudo enviar el correo. Mire la dirección o pruebe más tarde.",
+	"We have sent you a mail. Open the link in it. Then the reminders begin.": "Le hemos enviado un correo. Abra el enlace que contiene. Después empiezan los recordatorios.",
+	"May we send reminders to this address?":                                  "¿Podemos enviar recordatorios a esta dirección?",
+	"Yes, remind me":                                                          "Sí, recuérdenmelo",
+	"If you did not ask for it, close this page. Then no more mail comes.":    "Si no lo pidió usted, cierre esta página. Así no llegarán más correos.",
+	"Thank you": "Gracias",
+	"The reminders begin. Each has a link that ends them.":    "Los recordatorios empiezan. Cada uno trae un enlace para terminarlos.",
+	"You can turn them on again on the page of your account.": "Puede activarlos otra vez en la página de su cuenta.",
+
+	"Your plan in your calendar": "Su plan en su calendario",
+	"Your calendar address":      "La dirección de su calendario",
+	"Add it to your calendar as a calendar from the web. It is shown only now. Whoever has it sees when you train, so keep it to yourself.": "Añádala a su calendario como calendario de internet. Solo se muestra ahora. Quien la tenga ve cuándo entrena usted; guárdela para usted.",
+	"Your calendar can show the days of your plan. It shows how long, and nothing about your health.":                                       "Su calendario puede mostrar los días de su plan. Muestra cuánto tiempo, y nada de su salud.",
+	"You have an address. A new one takes its place.":                                                                                       "Ya tiene una dirección. Una nueva la sustituye.",
+	"Make an address for my calendar":       "Crear una dirección para mi calendario",
+	"Make a new address":                    "Crear una dirección nueva",
+	"Stop the calendar":                     "Detener el calendario",
+	"The calendar address no longer works.": "La dirección del calendario ya no funciona.",
+	"Copy the address":                      "Copiar la dirección",
+	"Copied.":                               "Copiada.",
+	"Exercise, %d min":                      "Ejercicio, %d min",
+})
