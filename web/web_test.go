@@ -154,6 +154,9 @@ func TestEveryRoute(t *testing.T) {
 	session := storetest.Walk(30)
 	session.Reports = []triage.Report{"tired_next_day"}
 	storetest.Must(s.LogSession(t.Context(), s.Mira.Actor(), own, session))
+	draft := store.NoteInput{ID: uuid.New(), Kind: "visit", EventOn: storetest.Day}
+	storetest.Must(s.SaveNote(t.Context(), s.Mira.Actor(), own, draft))
+	note := draft.ID.String()
 	flag := storetest.Must(s.Worklist(t.Context(), s.Mira.Actor(), store.WorklistFilter{})).Items[0].Flag.String()
 
 	letter := storetest.Must(s.WriteReferral(t.Context(), s.Mira.Actor(), own))
@@ -282,6 +285,11 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /clients/{client}/vitals", client + "/vitals", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/vitals", client + "/vitals", [6]int{away, no, no, bad, none, bad}},
 		{"POST /clients/{client}/vitals/{reading}/error", client + "/vitals/" + uuid.NewString() + "/error", [6]int{away, no, no, none, none, none}},
+		{"GET /clients/{client}/notes", client + "/notes", [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/notes/new", client + "/notes/new", [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/notes/{note}", client + "/notes/" + note, [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/notes/{note}", client + "/notes/" + note, [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/notes/{note}/addenda", client + "/notes/" + note + "/addenda", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
 		{"GET /clients/{client}/tests", client + "/tests", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/tests/{test}", client + "/tests/chair_stand_30_s", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/tests/{test}", client + "/tests/chair_stand_30_s", [6]int{away, no, no, bad, none, bad}},

@@ -1,4 +1,4 @@
-// Saves a form of the intake while it is filled in, so that nothing is lost when
+// Saves a form of the intake, or a note, while it is filled in, so that nothing is lost when
 // a phone rings or a window closes. The server takes it as it takes the button
 // Save; without this script that button does the same.
 
@@ -44,12 +44,12 @@ async function save() {
     const answer = await fetch(form.action, { method: "POST", body, keepalive: true });
     if (answer.status === 409) {
       stopped = true;
-      told.textContent = "Somebody else has saved this intake. Press Save to see what differs. What you typed is still here.";
+      told.textContent = told.dataset.conflict ?? "Somebody else has saved this intake. Press Save to see what differs. What you typed is still here.";
       return;
     }
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     const version = page.querySelector("form[data-draft] [name=version]")?.value;
-    if (!version) throw new Error("not the page of the intake");
+    if (!version) throw new Error("not the page of the form");
     for (const field of document.querySelectorAll("[name=version]")) field.value = version;
     form.dispatchEvent(new CustomEvent("answered", { detail: page }));
     told.textContent = `Saved at ${new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}.`;
