@@ -1,9 +1,10 @@
 -- +goose Up
--- That a client wants to be reminded by e-mail. The row goes when they no longer do.
+-- How a client wants to be reminded by e-mail. Of one who no longer does, only
+-- the count of links is kept, so that stopping and starting fills no letter box.
 CREATE TABLE reminders (
     account_id   uuid        PRIMARY KEY REFERENCES accounts ON DELETE RESTRICT,
     client_id    uuid        NOT NULL REFERENCES clients ON DELETE RESTRICT,
-    address      text        NOT NULL CHECK (address LIKE '%_@_%'),
+    address      text        NOT NULL CHECK (stopped_at IS NOT NULL OR address LIKE '%_@_%'),
     days         smallint    NOT NULL CHECK (days BETWEEN 1 AND 127),      -- bit 0 is Sunday
     minute       smallint    NOT NULL CHECK (minute BETWEEN 0 AND 1439),   -- of the day, by the practice's clock
     confirm_hash text        UNIQUE,       -- of the link that was sent to the address; NULL once it was used
@@ -12,8 +13,10 @@ CREATE TABLE reminders (
     asked_on     date        NOT NULL,     -- links to confirm are counted by the day
     asked        smallint    NOT NULL CHECK (asked > 0),
     last_day     date,                     -- the day whose reminder was claimed last, before it is sent
-    tries        smallint    NOT NULL DEFAULT 0 CHECK (tries >= 0), -- of that day that the mail server did not take
+    tried_on     date,                     -- the day of the tries below
+    tries        smallint    NOT NULL DEFAULT 0 CHECK (tries >= 0), -- that the mail server did not take
     next_try     timestamptz,
+    stopped_at   timestamptz,
     CHECK ((confirm_hash IS NULL) = (confirm_by IS NULL))
 );
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/rand"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -12,6 +13,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/intensity"
+	"brae/domain/plan"
 )
 
 // CalendarEvent is a planned session as calendars are told of it. It says how
@@ -202,16 +204,22 @@ func (t *tx) plannedSessions(ctx context.Context, client uuid.UUID) (map[place]i
 	if err != nil {
 		return nil, err
 	}
+	pauses, err := t.pauses(ctx, client)
+	if err != nil {
+		return nil, err
+	}
 	for i := range calendarWeeks {
 		week := first.AddDays(7 * i)
-		count, minutes := p.SessionsPerWeek, p.MinutesPerSession
+		days := openDays(week, pauses)
+		count, _ := plan.Share(p.SessionsPerWeek, p.Target(), len(days))
+		minutes := p.MinutesPerSession
 		if w, ok := weeks[plannedKey{client, week}]; ok {
 			w = w.Under(open)
 			count, minutes = w.Sessions, w.Dose.Minutes
 		} else if p.Class > open {
 			continue // what was prescribed is not allowed now
 		}
-		for _, at := range spread(week, count) {
+		for _, at := range spread(days, count) {
 			if !at.day.Before(t.today) {
 				sessions[at] = minutes
 			}
@@ -220,12 +228,27 @@ func (t *tx) plannedSessions(ctx context.Context, client uuid.UUID) (map[place]i
 	return sessions, nil
 }
 
+// openDays are the days of a week that no pause covers.
+func openDays(week domain.Date, pauses []Pause) []domain.Date {
+	var days []domain.Date
+	for i := range 7 {
+		day := week.AddDays(i)
+		if !slices.ContainsFunc(pauses, func(p Pause) bool { return p.Covers(day) }) {
+			days = append(days, day)
+		}
+	}
+	return days
+}
+
 // spread lays the sessions of a week evenly on its days, so that a day of rest
 // lies between them as far as there are any (common practice).
-func spread(week domain.Date, sessions int) []place {
+func spread(days []domain.Date, sessions int) []place {
+	if len(days) == 0 {
+		return nil
+	}
 	list := make([]place, sessions)
 	for i := range list {
-		list[i] = place{week.AddDays(i * 7 / sessions), 1}
+		list[i] = place{days[i*len(days)/sessions], 1}
 		if i > 0 && list[i].day == list[i-1].day {
 			list[i].n = list[i-1].n + 1
 		}

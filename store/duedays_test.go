@@ -45,6 +45,28 @@ func TestDueDay(t *testing.T) {
 		}
 	}
 
+	// Elsewhere the clock skips 02:00 to 03:00 on 8 March, or half an hour on 4
+	// October. Source: IANA time zone database, 2026: northamerica and australasia.
+	for _, tt := range []struct {
+		zone   string
+		day    domain.Date
+		minute int
+		want   string
+	}{
+		{"America/New_York", day(2026, 3, 8), 2*60 + 30, "2026-03-08T07:00:00Z"},
+		{"Europe/Berlin", day(2026, 3, 29), 2*60 + 30, "2026-03-29T01:00:00Z"},
+		{"Australia/Lord_Howe", day(2026, 10, 4), 2*60 + 15, "2026-10-03T15:30:00Z"},
+		{"Australia/Lord_Howe", day(2026, 10, 4), 18 * 60, "2026-10-04T07:00:00Z"},
+	} {
+		zone, err := time.LoadLocation(tt.zone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := clockShows(tt.day, tt.minute, zone).UTC(); !got.Equal(at(tt.want)) {
+			t.Errorf("%s, minute %d of %s: %s; want %s", tt.zone, tt.minute, tt.day, got.Format(time.RFC3339), tt.want)
+		}
+	}
+
 	sent, last := 0, day(2026, 10, 24)
 	for now := at("2026-10-25T00:00:00Z"); now.Before(at("2026-10-25T03:00:00Z")); now = now.Add(30 * time.Second) {
 		if due, ok := dueDay(now, berlin, all, 2*60+30, last); ok {

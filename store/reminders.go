@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net/mail"
+	"slices"
 	"strings"
 	"time"
 
@@ -60,7 +61,7 @@ func (s *Store) Reminder(ctx context.Context, actor Actor) (*Reminder, error) {
 	var r *Reminder
 	err := s.look(ctx, actor, func(t *tx) (err error) {
 		rows, _ := t.Query(ctx, `
-			SELECT address, days, minute, confirmed_at IS NOT NULL AS confirmed FROM reminders WHERE account_id = $1`, actor.ID)
+			SELECT address, days, minute, confirmed_at IS NOT NULL AS confirmed FROM reminders WHERE account_id = $1 AND stopped_at IS NULL`, actor.ID)
 		r, err = pgx.CollectExactlyOneRow(rows, pgx.RowToAddrOfStructByName[Reminder])
 		if errors.Is(err, pgx.ErrNoRows) {
 			err = nil
@@ -116,7 +117,7 @@ func (s *Store) SetReminder(ctx context.Context, actor Actor, r Reminder) (token
 			INSERT INTO reminders (account_id, client_id, address, days, minute, confirm_hash, confirm_by, asked_on, asked)
 			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)
 			ON CONFLICT (account_id) DO UPDATE SET address = excluded.address, days = excluded.days, minute = excluded.minute,
-				confirm_hash = excluded.confirm_hash, confirm_by = excluded.confirm_by, confirmed_at = NULL,
+				confirm_hash = excluded.confirm_hash, confirm_by = excluded.confirm_by, confirmed_at = NULL, stopped_at = NULL,
 				asked_on = excluded.asked_on, asked = excluded.asked`,
 			actor.ID, client, r.Address, int(r.Days), r.Minute, tokenHash(token), t.now.Add(confirmLife), t.today, asked); err != nil {
 			return err
@@ -168,6 +169,11 @@ func (s *Store) ConfirmReminder(ctx context.Context, token string) error {
 	return nil
 }
 
+// endReminder forgets where and when an account wanted to be reminded.
+const endReminder = `
+	UPDATE reminders SET address = '', confirm_hash = NULL, confirm_by = NULL, confirmed_at = NULL, stopped_at = coalesce(stopped_at, $2)
+	WHERE account_id = $1`
+
 // StopReminder ends the actor's reminders. That there are none is no error.
 func (s *Store) StopReminder(ctx context.Context, actor Actor) error {
 	err := s.change(ctx, actor, func(t *tx) error {
@@ -175,7 +181,7 @@ func (s *Store) StopReminder(ctx context.Context, actor Actor) error {
 		if err != nil {
 			return err
 		}
-		if _, err := t.Exec(ctx, `DELETE FROM reminders WHERE account_id = $1`, actor.ID); err != nil {
+		if _, err := t.Exec(ctx, endReminder, actor.ID, t.now); err != nil {
 			return err
 		}
 		return t.audit(ctx, "reminder.stop", client, "account/"+actor.ID.String(), nil)
@@ -197,7 +203,7 @@ func (s *Store) StopReminderByLink(ctx context.Context, token string) error {
 		if err != nil {
 			return err
 		}
-		if _, err := t.Exec(ctx, `DELETE FROM reminders WHERE account_id = $1`, of.Account); err != nil {
+		if _, err := t.Exec(ctx, endReminder, of.Account, t.now); err != nil {
 			return err
 		}
 		return t.audit(ctx, "reminder.stop", of.Client, "account/"+of.Account.String(), map[string]any{"by": "link"})
@@ -218,110 +224,126 @@ type DueReminder struct {
 	Stop     string // token of the link that ends the reminders
 }
 
-// ClaimReminders returns the reminders that are due and not sent, and takes them
-// for sent. So one that is lost between here and the mail server stays lost: a
-// person who is not reminded once is better off than one who is reminded twice.
-// Nobody is reminded on a day on which they have logged, or while they may not
-// exercise.
-func (s *Store) ClaimReminders(ctx context.Context) ([]DueReminder, error) {
-	rows, _ := s.pool.Query(ctx, `
-		SELECT r.account_id, r.client_id FROM reminders r
-		JOIN clients c ON c.id = r.client_id JOIN accounts a ON a.id = r.account_id
-		WHERE r.confirmed_at IS NOT NULL AND c.closed_at IS NULL AND a.disabled_at IS NULL
-		ORDER BY r.account_id`)
-	candidates, err := pgx.CollectRows(rows, pgx.RowToStructByPos[struct{ Account, Client uuid.UUID }])
+// RemindersAbout returns the accounts whose reminder may be due about now: see
+// [Store.ClaimReminder].
+func (s *Store) RemindersAbout(ctx context.Context) ([]uuid.UUID, error) {
+	var accounts []uuid.UUID
+	err := s.look(ctx, Actor{}, func(t *tx) (err error) {
+		if t.practice.Location == nil {
+			return nil
+		}
+		local := t.now.In(t.practice.Location)
+		rows, _ := t.Query(ctx, `
+			SELECT account_id FROM reminders WHERE confirmed_at IS NOT NULL AND (@minute - minute + 1440) % 1440 <= @back
+			ORDER BY account_id`,
+			pgx.NamedArgs{"minute": local.Hour()*60 + local.Minute(), "back": int((reminderWindow + skipped) / time.Minute)})
+		accounts, err = pgx.CollectRows(rows, pgx.RowTo[uuid.UUID])
+		return err
+	})
 	if err != nil {
-		return nil, fmt.Errorf("claim reminders: %w", err)
+		return nil, fmt.Errorf("reminders about now: %w", err)
 	}
-	var due []DueReminder
-	for _, c := range candidates {
-		claimed, err := s.claimReminder(ctx, c.Account, c.Client)
-		if errors.Is(err, errNothingToDo) {
-			continue
-		}
-		if err != nil {
-			return due, fmt.Errorf("claim reminder of account %s: %w", c.Account, err)
-		}
-		due = append(due, claimed)
-	}
-	return due, nil
+	return accounts, nil
 }
 
-func (s *Store) claimReminder(ctx context.Context, account, client uuid.UUID) (DueReminder, error) {
+// ClaimReminder takes the reminder of an account for sent, if it is due and not
+// sent. So one that is lost between here and the mail server stays lost: a person
+// who is not reminded once is better off than one who is reminded twice. Nobody is
+// reminded on a day on which they have logged, or while they may not exercise. It
+// returns [domain.ErrNotFound] if there is nothing to send.
+func (s *Store) ClaimReminder(ctx context.Context, account uuid.UUID) (DueReminder, error) {
 	d := DueReminder{Account: account}
 	actor := Actor{ID: account, Role: domain.RoleClient} // on whose behalf it is sent
 	err := s.change(ctx, actor, func(t *tx) error {
 		rows, _ := t.Query(ctx, `
-			SELECT r.address, r.days, r.minute, r.last_day, r.next_try, a.language,
+			SELECT r.client_id, r.address, r.days, r.minute, r.last_day, r.tried_on, r.next_try, a.language,
 				ARRAY(SELECT DISTINCT day FROM sessions WHERE client_id = r.client_id AND day >= @yesterday AND deleted_at IS NULL) AS logged
-			FROM reminders r JOIN accounts a ON a.id = r.account_id
-			WHERE r.account_id = @account AND r.confirmed_at IS NOT NULL FOR UPDATE OF r`,
+			FROM reminders r JOIN accounts a ON a.id = r.account_id JOIN clients c ON c.id = r.client_id
+			WHERE r.account_id = @account AND r.confirmed_at IS NOT NULL AND a.disabled_at IS NULL AND c.closed_at IS NULL
+			FOR UPDATE OF r`,
 			pgx.NamedArgs{"account": account, "yesterday": t.today.AddDays(-1)})
 		r, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[struct {
-			Address      string
-			Days, Minute int
-			LastDay      domain.Date
-			NextTry      *time.Time
-			Language     string
-			Logged       []domain.Date
+			ClientID         uuid.UUID
+			Address          string
+			Days, Minute     int
+			LastDay, TriedOn domain.Date
+			NextTry          *time.Time
+			Language         string
+			Logged           []domain.Date
 		}])
-		if errors.Is(err, pgx.ErrNoRows) {
-			return errNothingToDo
-		}
 		if err != nil {
 			return err
 		}
 		day, ok := dueDay(t.now, t.practice.Location, Weekdays(r.Days), r.Minute, r.LastDay)
-		if !ok || r.NextTry != nil && t.now.Before(*r.NextTry) {
-			return errNothingToDo
+		waits := r.TriedOn == day && r.NextTry != nil && t.now.Before(*r.NextTry)
+		if !ok || waits || slices.Contains(r.Logged, day) {
+			return domain.ErrNotFound
 		}
-		for _, logged := range r.Logged {
-			if logged == day {
-				return errNothingToDo
-			}
-		}
-		file, err := t.clearanceFile(ctx, client)
+		file, err := t.clearanceFile(ctx, r.ClientID)
 		if err != nil {
 			return err
 		}
 		if file.Screening != nil && file.Ceiling() == intensity.None {
-			return errNothingToDo
+			return domain.ErrNotFound
 		}
 		d.Day, d.Address, d.Language, d.Practice, d.Stop = day, r.Address, r.Language, t.practice.Name, strings.ToLower(rand.Text())
-		if _, err := t.Exec(ctx, `UPDATE reminders SET last_day = $2, next_try = NULL WHERE account_id = $1`, account, day); err != nil {
+		if _, err := t.Exec(ctx, `UPDATE reminders SET last_day = $2 WHERE account_id = $1`, account, day); err != nil {
 			return err
 		}
 		if _, err := t.Exec(ctx, `INSERT INTO reminder_links (token_hash, account_id, made_at) VALUES ($1, $2, $3)`, tokenHash(d.Stop), account, t.now); err != nil {
 			return err
 		}
-		return t.audit(ctx, "reminder.send", client, "account/"+account.String(), map[string]any{"day": day})
+		return t.audit(ctx, "reminder.send", r.ClientID, "account/"+account.String(), map[string]any{"day": day})
 	})
-	return d, err
+	if err != nil {
+		return DueReminder{}, fmt.Errorf("claim reminder of account %s: %w", account, err)
+	}
+	return d, nil
 }
 
+// skipped is the longest stretch that a clock leaves out when it goes forward, and
+// some more.
+const skipped = 2 * time.Hour
+
 // dueDay returns the day whose reminder is due at an instant. A time of day that
-// the clock skips is reminded of as much later, and one that comes twice counts
-// once.
+// the clock skips counts as the next one that it shows, and one that comes twice
+// counts once.
 func dueDay(now time.Time, zone *time.Location, days Weekdays, minute int, last domain.Date) (domain.Date, bool) {
 	today := domain.DateOf(now, zone)
 	for _, day := range []domain.Date{today, today.AddDays(-1)} { // late in the evening, what was due is due past midnight
-		at := time.Date(day.Year, day.Month, day.Day, minute/60, minute%60, 0, 0, zone)
-		if days.Has(day.Time().Weekday()) && !now.Before(at) && now.Before(at.Add(reminderWindow)) && day.After(last) {
+		at := clockShows(day, minute, zone)
+		if days.Has(day.Weekday()) && !now.Before(at) && now.Before(at.Add(reminderWindow)) && day.After(last) {
 			return day, true
 		}
 	}
 	return domain.Date{}, false
 }
 
-// ReminderNotSent gives back a claimed reminder that the mail server did not take.
+// clockShows returns an instant at which the clock shows a time of day, or the
+// first later one where it is skipped. [time.Date] may go either way there.
+func clockShows(day domain.Date, minute int, zone *time.Location) time.Time {
+	at := time.Date(day.Year, day.Month, day.Day, minute/60, minute%60, 0, 0, zone)
+	shows := func(t time.Time) int { return t.Hour()*60 + t.Minute() }
+	for i := 0; i < int(skipped/time.Minute) && shows(at) < minute; i++ {
+		at = at.Add(time.Minute)
+	}
+	for i := 0; i < int(skipped/time.Minute) && shows(at) > minute && shows(at.Add(-time.Minute)) >= minute; i++ {
+		at = at.Add(-time.Minute)
+	}
+	return at
+}
+
+// ReminderNotSent gives back a claimed reminder that the mail server has refused.
 // It is tried again after 1, 2, 4, ... minutes, until it is too late for its day.
 func (s *Store) ReminderNotSent(ctx context.Context, d DueReminder) error {
 	err := s.change(ctx, Actor{ID: d.Account, Role: domain.RoleClient}, func(t *tx) error {
 		rows, _ := t.Query(ctx, `
-			UPDATE reminders SET last_day = $2::date - 1, tries = least(tries + 1, 10), next_try = $3::timestamptz + least(2 ^ tries, 60) * interval '1 minute'
-			WHERE account_id = $1 AND last_day = $2 RETURNING client_id`, d.Account, d.Day, t.now)
+			WITH r AS (SELECT account_id, CASE WHEN tried_on = $2 THEN tries ELSE 0 END AS tries FROM reminders WHERE account_id = $1)
+			UPDATE reminders SET last_day = $2::date - 1, tried_on = $2, tries = least(r.tries + 1, 10),
+				next_try = $3::timestamptz + least(2 ^ r.tries, 60) * interval '1 minute'
+			FROM r WHERE reminders.account_id = r.account_id AND last_day = $2 RETURNING client_id`, d.Account, d.Day, t.now)
 		client, err := pgx.CollectExactlyOneRow(rows, pgx.RowTo[uuid.UUID])
-		if errors.Is(err, pgx.ErrNoRows) { // stopped in the meantime
+		if errors.Is(err, pgx.ErrNoRows) {
 			return errNothingToDo
 		}
 		if err != nil {
@@ -331,14 +353,6 @@ func (s *Store) ReminderNotSent(ctx context.Context, d DueReminder) error {
 	})
 	if err != nil && !errors.Is(err, errNothingToDo) {
 		return fmt.Errorf("reminder not sent: %w", err)
-	}
-	return nil
-}
-
-// ReminderSent notes that the mail server has taken a reminder.
-func (s *Store) ReminderSent(ctx context.Context, d DueReminder) error {
-	if _, err := s.pool.Exec(ctx, `UPDATE reminders SET tries = 0 WHERE account_id = $1`, d.Account); err != nil {
-		return fmt.Errorf("reminder sent: %w", err)
 	}
 	return nil
 }

@@ -10,6 +10,21 @@ import (
 	"brae/store/storetest"
 )
 
+// due returns the reminders that are sent now.
+func due(t *testing.T, f *storetest.Practice) []store.DueReminder {
+	t.Helper()
+	var list []store.DueReminder
+	for _, account := range storetest.Must(f.RemindersAbout(t.Context())) {
+		d, err := f.ClaimReminder(t.Context(), account)
+		if err == nil {
+			list = append(list, d)
+		} else if !errors.Is(err, domain.ErrNotFound) {
+			t.Fatal(err)
+		}
+	}
+	return list
+}
+
 // everyDay are all days of the week.
 const everyDay = store.Weekdays(127)
 
@@ -101,13 +116,22 @@ func TestSetReminder(t *testing.T) {
 	if err := f.ConfirmReminder(t.Context(), late); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("an old link works: %v", err)
 	}
+	for range 5 { // two days later links are counted anew
+		storetest.Must(f.SetReminder(t.Context(), jon.Actor(), good))
+	}
 	if err := f.StopReminder(t.Context(), jon.Actor()); err != nil {
 		t.Fatal(err)
+	}
+	if _, err := f.SetReminder(t.Context(), jon.Actor(), good); err == nil {
+		t.Error("to stop and start again gives more mails to confirm")
+	}
+	if n := f.Count(`SELECT count(*) FROM reminders WHERE address <> ''`); n != 0 {
+		t.Error("the address is kept")
 	}
 	if r := storetest.Must(f.Reminder(t.Context(), jon.Actor())); r != nil {
 		t.Errorf("after the end: %+v", r)
 	}
-	for action, want := range map[string]int{"reminder.set": 6, "reminder.confirm": 1, "reminder.stop": 1} {
+	for action, want := range map[string]int{"reminder.set": 11, "reminder.confirm": 1, "reminder.stop": 1} {
 		if n := f.Count(`SELECT count(*) FROM audit WHERE action = $1 AND client_id = $2`, action, client); n != want {
 			t.Errorf("%d audit entries %s; want %d", n, action, want)
 		}
@@ -117,51 +141,48 @@ func TestSetReminder(t *testing.T) {
 func TestClaimReminders(t *testing.T) {
 	t.Parallel()
 	f, jon := reminded(t, noon-1)
-	due := storetest.Must(f.ClaimReminders(t.Context()))
-	if len(due) != 1 || due[0].Address != "jon@post.example" || due[0].Day != storetest.Day || due[0].Language != "en" || due[0].Practice != "Ridge Lane Rehab" {
-		t.Fatalf("due: %+v", due)
+	sent := due(t, f)
+	if len(sent) != 1 || sent[0].Address != "jon@post.example" || sent[0].Day != storetest.Day || sent[0].Language != "en" || sent[0].Practice != "Ridge Lane Rehab" {
+		t.Fatalf("due: %+v", sent)
 	}
-	if again := storetest.Must(f.ClaimReminders(t.Context())); len(again) != 0 {
+	if again := due(t, f); len(again) != 0 {
 		t.Errorf("claimed twice, as after a crash: %+v", again)
 	}
 
 	// The mail server refuses: once more after a minute, then after two.
-	if err := f.ReminderNotSent(t.Context(), due[0]); err != nil {
+	if err := f.ReminderNotSent(t.Context(), sent[0]); err != nil {
 		t.Fatal(err)
 	}
-	if early := storetest.Must(f.ClaimReminders(t.Context())); len(early) != 0 {
+	if early := due(t, f); len(early) != 0 {
 		t.Errorf("tried again at once: %+v", early)
 	}
 	f.Wait(61 * time.Second)
-	due = storetest.Must(f.ClaimReminders(t.Context()))
-	if len(due) != 1 {
-		t.Fatalf("not tried again: %+v", due)
+	sent = due(t, f)
+	if len(sent) != 1 {
+		t.Fatalf("not tried again: %+v", sent)
 	}
-	if err := f.ReminderNotSent(t.Context(), due[0]); err != nil {
+	if err := f.ReminderNotSent(t.Context(), sent[0]); err != nil {
 		t.Fatal(err)
 	}
 	f.Wait(90 * time.Second)
-	if early := storetest.Must(f.ClaimReminders(t.Context())); len(early) != 0 {
+	if early := due(t, f); len(early) != 0 {
 		t.Errorf("the second wait is no longer: %+v", early)
 	}
 	f.Wait(time.Hour)
-	if late := storetest.Must(f.ClaimReminders(t.Context())); len(late) != 0 {
+	if late := due(t, f); len(late) != 0 {
 		t.Errorf("sent when it is too late: %+v", late)
 	}
 
 	f.Wait(23 * time.Hour)
-	due = storetest.Must(f.ClaimReminders(t.Context()))
-	if len(due) != 1 || due[0].Day != storetest.Day.AddDays(1) {
-		t.Fatalf("the next day: %+v", due)
+	sent = due(t, f)
+	if len(sent) != 1 || sent[0].Day != storetest.Day.AddDays(1) {
+		t.Fatalf("the next day: %+v", sent)
 	}
-	if err := f.ReminderSent(t.Context(), due[0]); err != nil {
-		t.Fatal(err)
-	}
-	if err := f.StopReminderByLink(t.Context(), due[0].Stop+"x"); !errors.Is(err, domain.ErrNotFound) {
+	if err := f.StopReminderByLink(t.Context(), sent[0].Stop+"x"); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("a guessed link: %v", err)
 	}
 	for range 2 { // people press twice
-		if err := f.StopReminderByLink(t.Context(), due[0].Stop); err != nil {
+		if err := f.StopReminderByLink(t.Context(), sent[0].Stop); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -201,8 +222,8 @@ func TestNoReminder(t *testing.T) {
 			if err := tt.do(f, jon); err != nil {
 				t.Fatal(err)
 			}
-			if due := storetest.Must(f.ClaimReminders(t.Context())); len(due) != 0 {
-				t.Errorf("reminded all the same: %+v", due)
+			if sent := due(t, f); len(sent) != 0 {
+				t.Errorf("reminded all the same: %+v", sent)
 			}
 		})
 	}

@@ -20,6 +20,7 @@ import (
 	"brae/store"
 	"brae/store/storetest"
 	"brae/web"
+	"brae/web/post"
 )
 
 // site is Brae answering HTTP on a practice of its own.
@@ -50,12 +51,15 @@ func (l *logBook) String() string {
 	return l.text.String()
 }
 
-func newSite(t testing.TB) *site {
+func newSite(t testing.TB) *site { return newSiteWith(t, nil) }
+
+// newSiteWith is newSite for a practice that sends mail.
+func newSiteWith(t testing.TB, mailer *post.Mailer) *site {
 	t.Helper()
 	s := &site{Practice: storetest.SetUp(t), t: t, log: &logBook{}}
 	origin := &url.URL{Scheme: "http", Host: "brae.test"}
 	handler, err := web.New(web.Config{
-		Store: s.Store, Now: s.Tick, Origin: origin,
+		Store: s.Store, Now: s.Tick, Origin: origin, Mailer: mailer,
 		Log: slog.New(slog.NewTextHandler(io.MultiWriter(s.log, t.Output()), &slog.HandlerOptions{Level: slog.LevelInfo})),
 	})
 	if err != nil {
@@ -194,6 +198,15 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /join/{token}", "/join/x", [6]int{none, none, none, none, none, none}},
 		{"GET /", "/", [6]int{away, away, away, away, away, away}},
 		{"GET /account", "/account", [6]int{away, ok, ok, ok, ok, ok}},
+		{"POST /account/reminder", "/account/reminder", [6]int{away, bad, bad, no, no, no}},
+		{"POST /account/reminder/stop", "/account/reminder/stop", [6]int{away, away, away, no, no, no}},
+		{"POST /account/calendar", "/account/calendar", [6]int{away, ok, ok, no, no, no}},
+		{"POST /account/calendar/stop", "/account/calendar/stop", [6]int{away, away, away, no, no, no}},
+		{"GET /reminder/confirm/{token}", "/reminder/confirm/x", [6]int{none, none, none, none, none, none}},
+		{"POST /reminder/confirm/{token}", "/reminder/confirm/x", [6]int{none, none, none, none, none, none}},
+		{"GET /reminder/stop/{token}", "/reminder/stop/x", [6]int{ok, ok, ok, ok, ok, ok}},
+		{"POST /reminder/stop/{token}", "/reminder/stop/x", [6]int{none, none, none, none, none, none}},
+		{"GET /calendar/{token}", "/calendar/x.ics", [6]int{none, none, none, none, none, none}},
 		{"POST /account/preferences", "/account/preferences", [6]int{away, bad, bad, bad, bad, bad}},
 		{"POST /account/passphrase", "/account/passphrase", [6]int{away, bad, bad, bad, bad, bad}},
 

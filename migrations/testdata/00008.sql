@@ -1,7 +1,7 @@
 -- Rows for the tables of 00008. Invented.
-INSERT INTO reminders (account_id, client_id, address, days, minute, confirm_hash, confirm_by, confirmed_at, asked_on, asked, last_day, tries, next_try)
+INSERT INTO reminders (account_id, client_id, address, days, minute, confirm_hash, confirm_by, confirmed_at, asked_on, asked, last_day, tried_on, tries, next_try)
 VALUES ('00000000-0000-7000-8000-000000000003', '00000000-0000-7000-8000-000000000011', 'åse@post.example', 42, 1110, NULL, NULL, '2026-01-07 09:00Z',
-    '2026-01-07', 1, '2026-01-09', 1, '2026-01-09 18:40Z');
+    '2026-01-07', 1, '2026-01-08', '2026-01-09', 1, '2026-01-09 18:40Z');
 
 INSERT INTO reminder_links (token_hash, account_id, made_at)
 VALUES ('ee55', '00000000-0000-7000-8000-000000000003', '2026-01-09 18:30Z');

@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"net"
 	"strconv"
-	"strings"
 	"time"
 
 	"github.com/wneessen/go-mail"
@@ -76,7 +75,11 @@ type Mail struct {
 	Stop    string // address that ends such mail with one POST (RFC 8058); none if empty
 }
 
-// Send hands a mail to the server. The error does not hold the address.
+// ErrUnsure says that a mail may have been sent, or not.
+var ErrUnsure = errors.New("nobody knows whether the mail was sent")
+
+// Send hands a mail to the server. The error does not hold the address. It is
+// [ErrUnsure] if the connection broke when the server may have taken the mail.
 func (m *Mailer) Send(ctx context.Context, what Mail) error {
 	msg := mail.NewMsg(mail.WithNoDefaultUserAgent())
 	if err := errors.Join(msg.From(m.from), msg.To(what.To)); err != nil {
@@ -95,8 +98,16 @@ func (m *Mailer) Send(ctx context.Context, what Mail) error {
 	}
 	ctx, cancel := context.WithTimeout(ctx, sendTime)
 	defer cancel()
-	if err := client.DialAndSendWithContext(ctx, msg); err != nil {
-		return fmt.Errorf("mail: %s", strings.ReplaceAll(err.Error(), what.To, "the address"))
+	err = client.DialAndSendWithContext(ctx, msg)
+	if err == nil || msg.IsDelivered() { // what follows the mail, such as a reset, may fail
+		return nil
 	}
-	return nil
+	refused, ok := errors.AsType[*mail.SendError](err)
+	switch {
+	case !ok:
+		return fmt.Errorf("mail: no way to the server: %w", err)
+	case refused.Reason == mail.ErrSMTPDataClose && refused.ErrorCode() == 0:
+		return ErrUnsure
+	}
+	return fmt.Errorf("mail: the server refused it (%s, code %d)", refused.Reason, refused.ErrorCode()) // its own words may hold the address
 }

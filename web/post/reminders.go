@@ -2,12 +2,14 @@ package post
 
 import (
 	"context"
+	"errors"
 	"log/slog"
 	"net/url"
 	"time"
 
 	"golang.org/x/text/language"
 
+	"brae/domain"
 	"brae/store"
 	"brae/web/say"
 )
@@ -41,23 +43,35 @@ func (r Reminders) Run(ctx context.Context) {
 // Send sends the reminders that are due. What fails is logged, without addresses,
 // and tried again later.
 func (r Reminders) Send(ctx context.Context) {
-	due, err := r.Store.ClaimReminders(ctx)
+	accounts, err := r.Store.RemindersAbout(ctx)
 	if err != nil && ctx.Err() == nil {
 		r.Log.WarnContext(ctx, "reminders could not be looked up", "error", err)
 	}
-	for _, d := range due {
-		// What was claimed is sent, also while Brae stops.
-		ctx := context.WithoutCancel(ctx)
-		err := r.Mailer.Send(ctx, r.mail(d))
-		if err != nil {
-			r.Log.WarnContext(ctx, "a reminder was not sent", "account", d.Account, "error", err)
-			err = r.Store.ReminderNotSent(ctx, d)
-		} else {
-			err = r.Store.ReminderSent(ctx, d)
+	for _, account := range accounts {
+		if ctx.Err() != nil {
+			return
 		}
-		if err != nil {
-			r.Log.WarnContext(ctx, "what came of a reminder was not noted", "account", d.Account, "error", err)
+		d, err := r.Store.ClaimReminder(ctx, account)
+		switch {
+		case err == nil:
+			r.send(context.WithoutCancel(ctx), d) // what was claimed is sent, also while Brae stops
+		case !errors.Is(err, domain.ErrNotFound) && ctx.Err() == nil:
+			r.Log.WarnContext(ctx, "a reminder could not be looked up", "account", account, "error", err)
 		}
+	}
+}
+
+func (r Reminders) send(ctx context.Context, d store.DueReminder) {
+	err := r.Mailer.Send(ctx, r.mail(d))
+	if err == nil {
+		return
+	}
+	r.Log.WarnContext(ctx, "a reminder was not sent", "account", d.Account, "error", err)
+	if errors.Is(err, ErrUnsure) {
+		return
+	}
+	if err := r.Store.ReminderNotSent(ctx, d); err != nil {
+		r.Log.WarnContext(ctx, "a reminder is not tried again", "account", d.Account, "error", err)
 	}
 }
 
