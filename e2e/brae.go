@@ -27,17 +27,19 @@ type Brae struct {
 	URL   string // where it answers, as it says
 	SetUp string // the one-time link of the first start
 
-	t      testing.TB
-	data   string
-	listen string
-	cmd    *exec.Cmd
-	log    *tail
-	exited chan struct{}
+	t        testing.TB
+	data     string
+	listen   string
+	settings []string // environment variables
+	cmd      *exec.Cmd
+	log      *tail
+	exited   chan struct{}
 }
 
-// Start starts Brae on an empty data folder and waits until it answers. It ends
+// Start starts Brae on an empty data folder, with settings such as BRAE_X=y, and
+// waits until it answers. It ends
 // with the test, and leaves nothing behind.
-func Start(t testing.TB) *Brae {
+func Start(t testing.TB, settings ...string) *Brae {
 	t.Helper()
 	dir, err := os.MkdirTemp("", "brae-e2e-")
 	if err != nil {
@@ -46,7 +48,7 @@ func Start(t testing.TB) *Brae {
 	if err := os.Chmod(dir, 0o755); err != nil { // under root its PostgreSQL is somebody else
 		t.Fatal(err)
 	}
-	b := &Brae{t: t, data: filepath.Join(dir, "data"), listen: address(t), log: &tail{}}
+	b := &Brae{t: t, data: filepath.Join(dir, "data"), listen: address(t), log: &tail{}, settings: settings}
 	t.Cleanup(func() {
 		b.stop()
 		if t.Failed() {
@@ -85,7 +87,7 @@ const startTime = 60 * time.Second
 func (b *Brae) run() {
 	b.t.Helper()
 	b.cmd = exec.Command(Program(b.t), "serve", "--listen", b.listen, "--data", b.data)
-	b.cmd.Env = environment()
+	b.cmd.Env = append(environment(), b.settings...)
 	b.cmd.Stderr = b.log
 	out, err := b.cmd.StdoutPipe()
 	if err != nil {

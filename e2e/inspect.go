@@ -93,7 +93,7 @@ func (p *Person) walk() []string {
 		Name  string
 		Wrong []string
 	}
-	inDates := Ask[int](p, `return 3 * stops().filter((e) => e.type === "date").length`) // day, month, year and calendar each
+	inDates := Ask[int](p, `return 3 * stops().filter((e) => ["date", "time"].includes(e.type)).length`) // day, month, year and calendar each; hour, minute, half and clock
 	for range count + inDates + 2 {
 		p.Key(kb.Tab)
 		at := Ask[place](p, `return here()`)

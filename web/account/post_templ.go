@@ -150,7 +150,7 @@ func postBlock(v accountView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				templ_7745c5c3_Err = ui.Text(ui.Field{
-					Name: "time", Label: say.T(ctx, "Time of day"), Value: v.Post.Form.Time, Problem: v.Problems["time"], Type: "time", Width: 8,
+					Name: "time", Label: say.T(ctx, "Time of day"), Value: v.Post.Form.Time, Problem: v.Problems["time"], Type: "time", Width: 20,
 				}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
