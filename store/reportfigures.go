@@ -140,9 +140,9 @@ func (t *tx) figures(ctx context.Context, c Client, since domain.Date) (f Report
 	if err != nil {
 		return f, err
 	}
-	f.Adherence, f.WeeksInAll = report.Adhere(weeks, t.today), len(weeks)
+	f.Adherence, f.WeeksInAll = report.Adhere(weeks, since, t.today), len(weeks)
 	f.Start.On, f.Now.On = since, t.today
-	if f.Now.Activity, f.NowWeeks = report.Now(weeks, t.today, policy); f.NowWeeks > 0 {
+	if f.Now.Activity, f.NowWeeks = report.Now(weeks, since, t.today, policy); f.NowWeeks > 0 {
 		f.Now.Known = true
 	}
 	f.Weeks = weeks[max(0, len(weeks)-policy.ChartWeeks):]

@@ -16,8 +16,9 @@ import (
 	"brae/store/storetest"
 )
 
-// walker is a client with a prescription of 150 minutes and two whole weeks in the
-// log: 200 minutes of brisk walking, then none, and a symptom in this week.
+// walker is a client with a prescription of 150 minutes since a Wednesday and two
+// whole weeks after it: one with 200 minutes of brisk walking, one with none. In
+// this week there is a symptom.
 func walker(t *testing.T) (*storetest.Practice, uuid.UUID, store.Account) {
 	t.Helper()
 	f := storetest.SetUp(t)
@@ -25,25 +26,29 @@ func walker(t *testing.T) (*storetest.Practice, uuid.UUID, store.Account) {
 	jon := f.JoinClient(client, "jon")
 	f.ScreenClient(client)
 	storetest.Must(f.SignPrescription(t.Context(), f.Mira.Actor(), client, storetest.Walking(0)))
+	f.Wait(7 * 24 * time.Hour)
 	for _, minutes := range []int{100, 100} {
-		storetest.Must(f.LogSession(t.Context(), jon.Actor(), client, storetest.Walk(minutes)))
+		walk := storetest.Walk(minutes)
+		walk.Day = storetest.Day.AddDays(7)
+		storetest.Must(f.LogSession(t.Context(), jon.Actor(), client, walk))
 	}
 	f.Wait(14 * 24 * time.Hour)
 	unwell := storetest.Walk(30)
-	unwell.Day, unwell.Reports = storetest.Day.AddDays(14), []triage.Report{"chest_pressure_gone"}
+	unwell.Day, unwell.Reports = storetest.Day.AddDays(21), []triage.Report{"chest_pressure_gone"}
 	storetest.Must(f.LogSession(t.Context(), jon.Actor(), client, unwell))
 	return f, client, jon
 }
 
 // 4 days of 40 minutes at moderate are 160 moderate-equivalent minutes a week
-// (Physical Activity Guidelines for Americans 2018, page 58); 200 and 0 are 100 a
-// week, and one of two weeks at the target of 150.
+// (Physical Activity Guidelines for Americans 2018, page 58). The first week began
+// before the prescription; of the two whole weeks one has 200 minutes, of 150, and
+// one none: a mean of 100.
 func TestReportFigures(t *testing.T) {
 	t.Parallel()
 	f, client, _ := walker(t)
 	d := storetest.Must(f.Report(t.Context(), f.Mira.Actor(), client, domain.Date{}))
 	g := d.Figures
-	if g.Since != storetest.Day || g.Until != storetest.Day.AddDays(14) || len(g.Weeks) != 3 || g.WeeksInAll != 3 {
+	if g.Since != storetest.Day || g.Until != storetest.Day.AddDays(21) || len(g.Weeks) != 4 || g.WeeksInAll != 4 {
 		t.Errorf("from %s to %s, %d weeks of %d", g.Since, g.Until, len(g.Weeks), g.WeeksInAll)
 	}
 	if !g.Start.Known || g.Start.Activity != 160 || g.Start.Resting != 64 || g.Start.Ceiling != intensity.Vigorous && g.Start.Ceiling != intensity.Moderate {
@@ -67,7 +72,7 @@ func TestReportFigures(t *testing.T) {
 	if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'report.view' AND client_id = $1 AND actor_id = $2`, client, f.Mira.ID); n != 1 {
 		t.Errorf("%d entries in the audit trail", n)
 	}
-	for _, since := range []domain.Date{storetest.Day.AddDays(15), storetest.Day.AddDays(14 - 732)} {
+	for _, since := range []domain.Date{storetest.Day.AddDays(22), storetest.Day.AddDays(21 - 732)} {
 		var problems domain.Problems
 		if _, err := f.Report(t.Context(), f.Mira.Actor(), client, since); !errors.As(err, &problems) || problems["since"] == "" {
 			t.Errorf("a report since %s: %v", since, err)
@@ -117,10 +122,10 @@ func TestSignReport(t *testing.T) {
 
 	// What was signed stays as it was, whatever is logged later.
 	more := storetest.Walk(60)
-	more.Day = storetest.Day.AddDays(14)
+	more.Day = storetest.Day.AddDays(21)
 	storetest.Must(f.LogSession(ctx, jon.Actor(), client, more))
 	_, signed, err := f.SignedReport(ctx, jon.Actor(), client, own)
-	if err != nil || signed.Text != "Walks half an hour now." || signed.SignedBy != "mira" || signed.Version != 1 || signed.Figures.Weeks[2].Totals.Moderate != 30 {
+	if err != nil || signed.Text != "Walks half an hour now." || signed.SignedBy != "mira" || signed.Version != 1 || signed.Figures.Weeks[3].Totals.Moderate != 30 {
 		t.Errorf("the client's report = %+v, %v", signed, err)
 	}
 	if _, _, err := f.SignedReport(ctx, jon.Actor(), client, letter); !errors.Is(err, domain.ErrNotFound) {
@@ -202,7 +207,7 @@ func TestDischarge(t *testing.T) {
 		t.Errorf("the final report = %+v, %v", signed, err)
 	}
 	late := storetest.Walk(20)
-	late.Day = storetest.Day.AddDays(14)
+	late.Day = storetest.Day.AddDays(21)
 	if _, err := f.LogSession(ctx, jon.Actor(), client, late); !errors.Is(err, domain.ErrClosed) {
 		t.Errorf("logged into a closed record: %v", err)
 	}

@@ -268,6 +268,12 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /clients/{client}/plan", client + "/plan", [6]int{away, no, no, bad, none, bad}},
 		{"POST /clients/{client}/pauses", client + "/pauses", [6]int{away, no, no, bad, none, bad}},
 		{"POST /clients/{client}/pauses/{pause}/end", client + "/pauses/" + uuid.NewString() + "/end", [6]int{away, no, no, none, none, none}},
+		{"GET /clients/{client}/report", client + "/report", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/report", client + "/report", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/reports/{report}", client + "/reports/" + report.String(), [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/discharge", client + "/discharge", [6]int{away, no, no, ok, none, ok}},
+		{"POST /clients/{client}/discharge", client + "/discharge", [6]int{away, no, no, bad, none, bad}},
+		{"POST /clients/{client}/reopen", client + "/reopen", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
 		{"GET /clients/{client}/progress", client + "/progress", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/progress", client + "/progress", [6]int{away, no, no, http.StatusConflict, none, http.StatusConflict}},
 

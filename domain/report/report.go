@@ -54,7 +54,7 @@ var Rules = []source.Rule{
 	{
 		ID: "report.adherence", Topic: source.TopicVolume, Cites: []source.Key{"practice"},
 		Says: "Of the whole weeks for which something was asked, it is counted in how many something was logged and in how many the target was reached. " +
-			"Weeks of an agreed break and the present week are left out.",
+			"Weeks of an agreed break, the present week, and a first week that began before the period are left out.",
 	},
 	{
 		ID: "discharge.reason", Topic: source.TopicPlan, Cites: []source.Key{"apta_documentation", "practice"},
@@ -84,8 +84,10 @@ func (w Week) Reached() bool { return w.Target.ShortBy(w.Totals) == 0 }
 // asks reports whether anything was asked for in the week.
 func (w Week) asks() bool { return w.Asked > 0 && w.Target.Minutes > 0 }
 
-// over reports whether the week has ended by that day.
-func (w Week) over(today domain.Date) bool { return !today.Before(w.First.AddDays(7)) }
+// whole reports whether all days of the week lie in a period, and are over.
+func (w Week) whole(since, today domain.Date) bool {
+	return !w.First.Before(since) && !today.Before(w.First.AddDays(7))
+}
 
 // Start returns the moderate-equivalent minutes a week that a client told of at the
 // intake; known is false if nobody knows.
@@ -98,15 +100,15 @@ func Start(a screening.Activity) (minutes int, known bool) {
 	return volume.Of(volume.Part{Minutes: a.Days * a.Minutes, Class: a.Class}).ModerateEquivalent, true
 }
 
-// Now returns the mean moderate-equivalent minutes of the last whole weeks before
-// today, rounded to the nearest minute, and over how many weeks it is: as many as
+// Now returns the mean moderate-equivalent minutes of the last whole weeks of a
+// period that ends today, rounded to the nearest minute, and over how many weeks it is: as many as
 // the practice says, fewer if there are no more. A week without a log counts as
 // nothing done. Weeks are in the order of time.
 //
 // Practice rule: practice.
-func Now(weeks []Week, today domain.Date, p Policy) (minutes, over int) {
+func Now(weeks []Week, since, today domain.Date, p Policy) (minutes, over int) {
 	for i := len(weeks) - 1; i >= 0 && over < p.MeanWeeks; i-- {
-		if weeks[i].over(today) {
+		if weeks[i].whole(since, today) {
 			minutes += weeks[i].Totals.ModerateEquivalent
 			over++
 		}
@@ -133,14 +135,14 @@ func (a Adherence) Share() int {
 	return (200*a.Reached + a.Weeks) / (2 * a.Weeks)
 }
 
-// Adhere counts the weeks that are over. Weeks for which nothing was asked, of a
+// Adhere counts the whole weeks of a period that ends today. Weeks for which nothing was asked, of a
 // break or before the plan, are neither kept nor missed.
 //
 // Practice rule: practice.
-func Adhere(weeks []Week, today domain.Date) Adherence {
+func Adhere(weeks []Week, since, today domain.Date) Adherence {
 	var a Adherence
 	for _, w := range weeks {
-		if !w.over(today) || !w.asks() {
+		if !w.whole(since, today) || !w.asks() {
 			continue
 		}
 		a.Weeks++

@@ -65,7 +65,7 @@ func TestNow(t *testing.T) {
 		{[]int{80}, monday.AddDays(6), 0, 0},
 		{nil, monday, 0, 0},
 	} {
-		if got, over := report.Now(weeks(tt.minutes...), tt.today, report.PolicyFrom(nil)); got != tt.want || over != tt.over {
+		if got, over := report.Now(weeks(tt.minutes...), monday, tt.today, report.PolicyFrom(nil)); got != tt.want || over != tt.over {
 			t.Errorf("Now(%v) on %s = %d over %d weeks; want %d over %d", tt.minutes, tt.today, got, over, tt.want, tt.over)
 		}
 	}
@@ -76,14 +76,18 @@ func TestAdhere(t *testing.T) {
 	t.Parallel()
 	list := weeks(100, 99, 0, 140, 50, 120)
 	list[3].Asked, list[3].Target = 0, volume.Target{} // a holiday in which a lot was done
-	got := report.Adhere(list, monday.AddDays(5*7+3))  // within the last of them
+	got := report.Adhere(list, monday, monday.AddDays(5*7+3))  // within the last of them
 	if want := (report.Adherence{Weeks: 4, Logged: 3, Reached: 1}); got != want || got.Share() != 25 {
 		t.Errorf("Adhere = %+v, %d per cent; want %+v, 25", got, got.Share(), want)
+	}
+	// A plan of a Wednesday asks nothing of the week's first two days.
+	if got := report.Adhere(list, monday.AddDays(2), monday.AddDays(5*7+3)); got != (report.Adherence{Weeks: 3, Logged: 2}) {
+		t.Errorf("from the first Wednesday on = %+v", got)
 	}
 	// In the light phase light minutes count, each once.
 	light := report.Week{First: monday, Asked: 3, Target: volume.Target{Minutes: 45, Light: true}, Sessions: 3}
 	light.Totals = volume.Of(volume.Part{Minutes: 45, Class: intensity.Light})
-	if got := report.Adhere([]report.Week{light}, monday.AddDays(7)); got.Reached != 1 {
+	if got := report.Adhere([]report.Week{light}, monday, monday.AddDays(7)); got.Reached != 1 {
 		t.Errorf("45 light minutes of 45 = %+v", got)
 	}
 	if got := (report.Adherence{}).Share(); got != 0 {

@@ -134,8 +134,8 @@ func StateTable(ctx context.Context, f store.ReportFigures, w StateWords) ui.Tab
 	return t
 }
 
-// tableWeeks is how many weeks one of the tables beside the drawing has.
-const tableWeeks = 9
+// weekTables is how many tables beside the drawing hold the weeks.
+const weekTables = 3
 
 // PutWeeks draws the weeks and lists them beside the drawing.
 func (v *Paper) PutWeeks(ctx context.Context, f store.ReportFigures) {
@@ -152,8 +152,9 @@ func (v *Paper) PutWeeks(ctx context.Context, f store.ReportFigures) {
 	if v.Weeks.Target == (volume.Target{}) {
 		v.Weeks.Target = volume.DefaultTarget(volume.PolicyFrom(nil))
 	}
-	for first := 0; first < len(f.Weeks); first += tableWeeks {
-		some := f.Weeks[first:min(len(f.Weeks), first+tableWeeks)]
+	long := max(3, (len(f.Weeks)+weekTables-1)/weekTables)
+	for first := 0; first < len(f.Weeks); first += long {
+		some := f.Weeks[first:min(len(f.Weeks), first+long)]
 		t := ui.Table{
 			Caption: say.F(ctx, "Weeks from %s", say.Day(ctx, some[0].First.Time())), HideCaption: true,
 			Columns: []ui.Column{{Label: say.T(ctx, "Week")}, {Label: say.T(ctx, "Counts"), Number: true}, {Label: say.T(ctx, "Target"), Number: true}},

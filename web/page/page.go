@@ -83,8 +83,9 @@ var failures = []struct {
 		say.Key("Ask the lead of the practice if you think it should be.")},
 	{domain.ErrHeld, http.StatusConflict, say.Key("On hold"),
 		say.Key("A doctor has to answer first. Nothing was saved.")},
-	{domain.ErrClosed, http.StatusConflict, say.Key("This record is closed"),
-		say.Key("Nothing was saved. Call the practice if you want to start again.")},
+	// Forbidden, so that a phone keeps what it has until the record is open again.
+	{domain.ErrClosed, http.StatusForbidden, say.Key("This record is closed"),
+		say.Key("Nothing was saved. If you feel very unwell, get help at once. The practice can open the record again.")},
 	{domain.ErrConflict, http.StatusConflict, say.Key("Somebody was faster"),
 		say.Key("Someone else changed this in the meantime. Go back, load the page again and look at what is there now.")},
 	{errBadForm, http.StatusBadRequest, say.Key("This form could not be read"),

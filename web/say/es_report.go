@@ -50,7 +50,7 @@ var _ = translate(language.Spanish, map[string]string{
 	"With questions, or to start again: %s, %s.":                                                      "Con preguntas, o para empezar de nuevo: %s, %s.",
 	"If you feel very unwell, call %s at once. You cannot log here any more, and nobody reads along.": "Si se siente muy mal, llame al %s enseguida. Aquí ya no puede registrar nada y nadie lo lee.",
 	"This record is closed": "Este expediente está cerrado",
-	"Nothing was saved. Call the practice if you want to start again.": "No se guardó nada. Llame a la consulta si quiere empezar de nuevo.",
+	"Nothing was saved. If you feel very unwell, get help at once. The practice can open the record again.": "No se guardó nada. Si se siente muy mal, pida ayuda enseguida. La consulta puede abrir el expediente de nuevo.",
 
 	"Keep your week: 150 minutes or more that make you breathe harder. A hard minute counts twice.": "Mantenga su semana: 150 minutos o más en los que respire más fuerte. Un minuto fuerte cuenta doble.",
 	"If you can talk but not sing, it is right.":                                                    "Si puede hablar pero no cantar, está bien.",

@@ -23,21 +23,33 @@ type caseloadView struct {
 	Lead   bool
 	Lines  []store.CaseloadLine
 	Today  domain.Date
+	Show   string // "closed", or the open ones
+	Closed []store.ClosedLine
+}
+
+// filters lead from the open records to the closed.
+func (v caseloadView) filters() []ui.Choice {
+	return []ui.Choice{{Label: "Open", Href: "/clients", Current: v.Show == ""}, {Label: "Closed", Href: "/clients?show=closed", Current: v.Show == "closed"}}
 }
 
 // Caseload lists the clients.
 func (p Pages) Caseload(w http.ResponseWriter, r *http.Request) error {
 	who := page.From(r.Context())
 	search := strings.TrimSpace(r.URL.Query().Get("q"))
-	lines, err := p.Store.Caseload(r.Context(), who.Actor(), search)
+	v := caseloadView{Search: search, Lead: who.Role == domain.RoleLead, Today: p.Store.Today(who.Practice)}
+	var err error
+	if r.URL.Query().Get("show") == "closed" {
+		v.Show = "closed"
+		v.Closed, err = p.Store.ClosedClients(r.Context(), who.Actor(), search)
+	} else {
+		v.Lines, err = p.Store.Caseload(r.Context(), who.Actor(), search)
+	}
 	if err != nil {
 		return err
 	}
 	frame := p.Frame(r, "Clients")
 	frame.Wide = true
-	return p.Render(w, r, http.StatusOK, frame, caseloadPage(caseloadView{
-		Search: search, Lead: who.Role == domain.RoleLead, Lines: lines, Today: p.Store.Today(who.Practice),
-	}))
+	return p.Render(w, r, http.StatusOK, frame, caseloadPage(v))
 }
 
 func caseloadTable(v caseloadView) ui.Table {

@@ -39,6 +39,12 @@ func caseloadPage(v caseloadView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
+		if v.Show != "" {
+			templ_7745c5c3_Err = ui.Hidden("show", v.Show).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+		}
 		templ_7745c5c3_Err = ui.Text(ui.Field{Name: "q", Label: "Find by the beginning of a name", Value: v.Search, Width: 20}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
@@ -47,7 +53,21 @@ func caseloadPage(v caseloadView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if len(v.Lines) > 0 {
+		templ_7745c5c3_Err = ui.Choices("Records", v.filters()...).Render(ctx, templ_7745c5c3_Buffer)
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		if v.Show == "closed" && len(v.Closed) > 0 {
+			templ_7745c5c3_Err = ui.DataTable(closedTable(v)).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+		} else if v.Show == "closed" && v.Search == "" {
+			templ_7745c5c3_Err = ui.Empty(ui.Nothing{Title: "No closed record", Text: "Clients who were discharged stand here, with their reports.", Link: "Open records", Href: "/clients"}).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+		} else if len(v.Lines) > 0 {
 			templ_7745c5c3_Err = ui.DataTable(caseloadTable(v)).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

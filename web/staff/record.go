@@ -28,6 +28,7 @@ var sections = []struct{ path, label string }{
 	{"/vitals", "Before the session"},
 	{"/tests", "Tests"},
 	{"/workload", "Workloads"},
+	{"/report", "Report, discharge"},
 }
 
 // headView heads every page about a client: who it is, what is on hold, and the
@@ -52,7 +53,8 @@ func (p Pages) renderRecord(w http.ResponseWriter, r *http.Request, status int, 
 	for _, s := range sections {
 		v.Sections = append(v.Sections, ui.Choice{
 			Label: s.label, Href: v.base() + s.path,
-			Current: here == s.path || s.path != "" && strings.HasPrefix(here, s.path+"/") || s.path == "/doctor" && partOfReview(here),
+			Current: here == s.path || s.path != "" && strings.HasPrefix(here, s.path+"/") || s.path == "/doctor" && partOfReview(here) ||
+				s.path == "/report" && (here == "/discharge" || strings.HasPrefix(here, "/reports/")),
 		})
 	}
 	return p.Render(w, r, status, frame, recordPage(v, body))
