@@ -7,6 +7,7 @@ import (
 
 	"brae/web/page"
 	"brae/web/say"
+	"brae/web/ui"
 )
 
 // reportsView is what a client's own reports show.
@@ -16,12 +17,9 @@ type reportsView struct {
 	Practice     string
 	Phone        string
 	Emergency    string
-	Reports      []ownReport
+	Reports      []ui.Button
 	Newest       templ.Component // of a closed record, shown at once
 }
-
-// ownReport is a line of the list of reports.
-type ownReport struct{ Title, Href string }
 
 // Reports lists the reports that were signed for a client. Where their care has
 // ended it is the page that they start at.
@@ -39,8 +37,8 @@ func (p Pages) Reports(w http.ResponseWriter, r *http.Request) error {
 			v.Newest = NewPaper(ctx, Printed{who.Practice, own.Client, one}).Component()
 			continue
 		}
-		v.Reports = append(v.Reports, ownReport{
-			say.F(ctx, "From %s to %s.", say.Date(ctx, one.Since.Time()), say.Date(ctx, one.Until.Time())), page.Reports + "/" + one.ID.String(),
+		v.Reports = append(v.Reports, ui.Button{
+			Label: say.F(ctx, "From %s to %s", say.Date(ctx, one.Since.Time()), say.Date(ctx, one.Until.Time())), Href: page.Reports + "/" + one.ID.String(), Kind: ui.Quiet,
 		})
 	}
 	return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(ctx, "My reports")), reportsPage(v))

@@ -4,6 +4,7 @@ import "golang.org/x/text/language"
 
 // Progress reports and the end of care.
 var _ = translate(language.Spanish, map[string]string{
+	"From %s to %s":                               "Del %s al %s",
 	"Report for %s":                               "Informe para %s",
 	"From %s to %s.":                              "Del %s al %s.",
 	"In a few words":                              "En pocas palabras",
