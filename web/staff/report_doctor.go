@@ -122,7 +122,10 @@ func doctorAhead(f store.ReportFigures) client.PaperList {
 func doctorHolds(f store.ReportFigures) client.PaperList {
 	var lines []string
 	for _, h := range f.Holds {
-		line := shortDay(h.Opened) + ": " + holdWords(h.Scope) + ". " + strings.TrimRight(h.Reason, ".") + "."
+		line := shortDay(h.Opened) + ": " + holdWords(h.Scope) + ". " + strings.TrimRight(h.Reason, ".")
+		if !strings.HasSuffix(h.Reason, "…") {
+			line += "."
+		}
 		if h.Released.IsZero() {
 			line += " Still open."
 		} else {
