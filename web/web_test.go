@@ -304,6 +304,8 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /clients/{client}/vitals", client + "/vitals", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/vitals", client + "/vitals", [6]int{away, no, no, bad, none, bad}},
 		{"POST /clients/{client}/vitals/{reading}/error", client + "/vitals/" + uuid.NewString() + "/error", [6]int{away, no, no, none, none, none}},
+		{"GET /clients/{client}/timeline", client + "/timeline", [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/chart", client + "/chart", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/notes", client + "/notes", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/notes/new", client + "/notes/new", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/notes/{note}", client + "/notes/" + note, [6]int{away, no, no, ok, none, ok}},

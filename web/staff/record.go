@@ -15,6 +15,7 @@ import (
 // sections are the pages of a client's record, in the order of the work.
 var sections = []struct{ path, label string }{
 	{"", "Record"},
+	{"/timeline", "Timeline"},
 	{"/notes", "Notes"},
 	{"/sessions", "Sessions"},
 	{"/consent", "Contact"},

@@ -54,6 +54,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 			r.Get("/vitals", kit.Page(p.Vitals))
 			r.Post("/vitals", kit.Page(p.TakeVitals))
 			r.Post("/vitals/{reading}/error", kit.Page(p.MarkVitalsError))
+			r.Get("/timeline", kit.Page(p.Timeline))
+			r.Get("/chart", kit.Page(p.Chart))
 			r.Get("/notes", kit.Page(p.Notes))
 			r.Get("/notes/new", kit.Page(p.NewNote))
 			r.Get("/notes/{note}", kit.Page(p.Note))
