@@ -190,6 +190,8 @@ func TestDischarge(t *testing.T) {
 	if _, err := f.DischargeClient(ctx, f.Tomas.Actor(), client, storetest.Discharged(0)); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("another practitioner discharges: %v", err)
 	}
+	feed := storetest.Must(f.NewCalendar(ctx, jon.Actor()))
+	storetest.Must(f.CalendarOf(ctx, feed))
 	holds := f.Count(`SELECT count(*) FROM holds WHERE released_at IS NULL`)
 	final := storetest.Must(f.DischargeClient(ctx, mira, client, storetest.Discharged(0)))
 	if _, err := f.DischargeClient(ctx, mira, client, storetest.Discharged(1)); !errors.Is(err, domain.ErrConflict) {
@@ -205,6 +207,9 @@ func TestDischarge(t *testing.T) {
 	}
 	if _, signed, err := f.SignedReport(ctx, jon.Actor(), client, final); err != nil || !signed.Final || signed.Advice != "Keep walking." {
 		t.Errorf("the final report = %+v, %v", signed, err)
+	}
+	if _, err := f.CalendarOf(ctx, feed); !errors.Is(err, domain.ErrNotFound) {
+		t.Errorf("the calendar of a closed record: %v", err)
 	}
 	late := storetest.Walk(20)
 	late.Day = storetest.Day.AddDays(21)

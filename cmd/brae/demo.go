@@ -135,6 +135,7 @@ func seed(ctx context.Context, s *store.Store, clock *time.Time) error {
 }
 
 func (c demoClient) seed(ctx context.Context, s *store.Store, clock *time.Time, today time.Time, thisWeek domain.Date, actor store.Actor) error {
+	staff := actor
 	birth, err := domain.ParseDate(c.birth)
 	if err != nil {
 		return err
@@ -207,5 +208,5 @@ func (c demoClient) seed(ctx context.Context, s *store.Store, clock *time.Time, 
 			}
 		}
 	}
-	return nil
+	return seedReport(ctx, s, clock, today, staff, id, c.given)
 }
