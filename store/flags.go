@@ -9,6 +9,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
+	"brae/domain/worklist"
 )
 
 // Flag is something that a practitioner has to look at.
@@ -80,4 +81,25 @@ func (t *tx) finish(ctx context.Context, f Flag, reason string) error {
 		return domain.ErrConflict
 	}
 	return t.audit(ctx, "flag.done", f.Client, "flag/"+f.ID.String(), map[string]any{"rule": f.Rule})
+}
+
+// finishAlike takes the flags off the list that stand as one with a flag: of the
+// same cause, raised before it.
+func (t *tx) finishAlike(ctx context.Context, f Flag, reason string) error {
+	if !worklist.Urgency(f.Urgency).StandsOnce() {
+		return nil
+	}
+	open, err := t.openFlags(ctx, f.Client)
+	if err != nil {
+		return err
+	}
+	for _, o := range open {
+		if o.Kind != f.Kind || o.Cause != f.Cause || o.Urgency != f.Urgency || o.OpenedAt.After(f.OpenedAt) {
+			continue
+		}
+		if err := t.finish(ctx, o, reason); err != nil {
+			return err
+		}
+	}
+	return nil
 }

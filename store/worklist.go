@@ -23,6 +23,7 @@ type WorklistItem struct {
 	ClientID   uuid.UUID
 	ClientName string
 	Since      domain.Date // a flag: the day it was raised
+	Before     int         // flags of the same cause that were raised before it and go with it
 	Href       string
 }
 
@@ -164,12 +165,30 @@ func (t *tx) flagItems(ctx context.Context, clients map[uuid.UUID]listed) ([]Wor
 		WHERE f.done_at IS NULL AND c.closed_at IS NULL AND `+seen+`
 		ORDER BY f.opened_at, f.id`, t.actor.args(nil))
 	flags, err := pgx.CollectRows(rows, pgx.RowToStructByName[Flag])
-	items := make([]WorklistItem, len(flags))
-	for i, f := range flags {
-		items[i] = clients[f.Client].item(worklist.Entry{
+	type cause struct {
+		client      uuid.UUID
+		kind, cause string
+		urgency     int
+	}
+	var items []WorklistItem
+	at := map[cause]int{} // where what stands once stands
+	for _, f := range flags {
+		item := clients[f.Client].item(worklist.Entry{
 			Kind: worklist.Kind(f.Kind), Urgency: worklist.Urgency(f.Urgency), Due: f.Due, Text: f.Text, Action: f.Action,
 		})
-		items[i].Flag, items[i].Href, items[i].Since = f.ID, f.Href, domain.DateOf(f.OpenedAt, t.practice.Location)
+		item.Flag, item.Href, item.Since = f.ID, f.Href, domain.DateOf(f.OpenedAt, t.practice.Location)
+		key := cause{f.Client, f.Kind, f.Cause, f.Urgency}
+		i, stands := at[key]
+		if !stands || !item.Urgency.StandsOnce() {
+			at[key] = len(items)
+			items = append(items, item)
+			continue
+		}
+		item.Before = items[i].Before + 1
+		if first := items[i].Due; item.Due.IsZero() || !first.IsZero() && first.Before(item.Due) {
+			item.Due = first // what came first is due first
+		}
+		items[i] = item
 	}
 	return items, err
 }
@@ -247,7 +266,8 @@ func (t *tx) doneToday(ctx context.Context, filter WorklistFilter) ([]DoneItem, 
 	return pgx.CollectRows(rows, pgx.RowToStructByName[DoneItem])
 }
 
-// FinishFlag takes a flag off the list, with what was done about it. It returns
+// FinishFlag takes a flag off the list, with what was done about it, and with it
+// those of the same cause before it that stand as one with it. It returns
 // [domain.Problems] without a reason, and [domain.ErrConflict] if somebody was
 // faster.
 func (s *Store) FinishFlag(ctx context.Context, actor Actor, flag uuid.UUID, reason string) error {
@@ -261,7 +281,10 @@ func (s *Store) FinishFlag(ctx context.Context, actor Actor, flag uuid.UUID, rea
 		if err := problems.Err(); err != nil {
 			return err
 		}
-		return t.finish(ctx, f, reason)
+		if err := t.finish(ctx, f, reason); err != nil {
+			return err
+		}
+		return t.finishAlike(ctx, f, reason)
 	})
 	if err != nil {
 		return fmt.Errorf("finish flag %s: %w", flag, err)

@@ -144,3 +144,34 @@ func TestWorklistFromRecord(t *testing.T) {
 		t.Errorf("a screening of more than a year: %v", got)
 	}
 }
+
+// TestWorklistStandsOnce: what is not for today and comes again stands there once,
+// and goes as one; what comes after it was done stands there anew.
+func TestWorklistStandsOnce(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	ctx, mira := t.Context(), f.Mira.Actor()
+	client := f.Client()
+	f.ScreenClient(client)
+	for range 3 {
+		storetest.Must(f.LogSession(ctx, mira, client, feeling("tired_next_day")))
+		f.Wait(time.Minute)
+	}
+	items := storetest.Must(f.Worklist(ctx, mira, store.WorklistFilter{})).Items
+	if len(items) != 1 || items[0].Before != 2 {
+		t.Fatalf("three of the same are %+v; want one line with two before", items)
+	}
+	if err := f.FinishFlag(ctx, mira, items[0].Flag, "Slept badly."); err != nil {
+		t.Fatal(err)
+	}
+	if n := f.Count(`SELECT count(*) FROM flags WHERE done_reason = 'Slept badly.'`); n != 3 {
+		t.Errorf("%d flags are done; want 3", n)
+	}
+	if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'flag.done'`); n != 3 {
+		t.Errorf("%d entries in the audit trail; want 3", n)
+	}
+	storetest.Must(f.LogSession(ctx, mira, client, feeling("tired_next_day")))
+	if items := storetest.Must(f.Worklist(ctx, mira, store.WorklistFilter{})).Items; len(items) != 1 || items[0].Before != 0 {
+		t.Errorf("the next one is %+v", items)
+	}
+}

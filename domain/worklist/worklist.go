@@ -63,12 +63,19 @@ func (e Entry) Compare(o Entry) int {
 	return cmp.Or(cmp.Compare(o.Urgency, e.Urgency), cmp.Compare(none(e.Due), none(o.Due)), e.Due.Compare(o.Due))
 }
 
+// StandsOnce reports whether flags of this urgency that the same cause raised for
+// the same client stand on the list as one, with how often it came. What is for
+// today stands for itself.
+//
+// Practice rule: practice.
+func (u Urgency) StandsOnce() bool { return u < Day }
+
 // Rules are the rules of this package.
 var Rules = []source.Rule{{
 	ID: "worklist.urgency", Topic: source.TopicRecord, Cites: []source.Key{"practice"},
 	Says: "What a report asks for stands first. A doctor's answer to confirm, a letter without an answer in time, a stop for all exercise that no doctor was asked " +
 		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review, lapsed or about to lapse, an intake to repeat " +
-		"and an unsigned note are for these days; a test that is due again is for the next review.",
+		"and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once.",
 }}
 
 var settingNoteDays = source.Setting{

@@ -185,11 +185,21 @@ func entries(n int) string {
 	return number(n) + " entries"
 }
 
+func times(n int) string {
+	if n == 1 {
+		return "once"
+	}
+	return number(n) + " times"
+}
+
 // when says since when an entry stands and until when it waits.
 func (v todayView) when(item store.WorklistItem) string {
 	text := ""
 	if !item.Since.IsZero() {
 		text = "Raised " + ago(item.Since, v.Worklist.Today)
+		if item.Before > 0 {
+			text += ", and " + times(item.Before) + " before"
+		}
 	}
 	if item.Due.IsZero() {
 		return text
