@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -10,12 +11,16 @@ import (
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
+	"golang.org/x/text/language"
+	"golang.org/x/text/message"
 
 	"brae/domain"
 	"brae/domain/caution"
 	"brae/domain/clearance"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
+	"brae/domain/plan"
+	"brae/domain/prescription"
 	"brae/domain/volume"
 )
 
@@ -26,11 +31,15 @@ type Prescription struct {
 	Class             intensity.Class
 	SessionsPerWeek   int
 	MinutesPerSession int
-	Activities        string
+	Activities        string // one a line
 	TargetMinutes     int
 	TargetLight       bool
-	Note              string // for the client
+	Method            prescription.Method
+	Aim               []AimLine // figures of the method, as they were
+	Progression       string    // how it should build up
+	Note              string    // for the client
 	Zones             Zones
+	Inputs            *prescription.Inputs // nil: signed before they were kept
 	SignedAt          time.Time
 	SignedByName      string
 }
@@ -40,11 +49,40 @@ func (p Prescription) Target() volume.Target {
 	return volume.Target{Minutes: p.TargetMinutes, Light: p.TargetLight}
 }
 
+// Volume is what the sessions of a week add up to.
+func (p Prescription) Volume() volume.Totals {
+	return prescription.Volume(p.Class, p.SessionsPerWeek, p.MinutesPerSession)
+}
+
+// Chosen is the equation that the practitioner chose; empty for the practice's usual
+// one. Before it was kept, the equation of the ranges was taken over.
+func (p Prescription) Chosen() heartrate.Equation {
+	if p.Inputs != nil && !p.Inputs.Chosen {
+		return ""
+	}
+	return p.Zones.Equation
+}
+
+// Kinds are the activities, one after the other.
+func (p Prescription) Kinds() []string { return lines(p.Activities) }
+
+func lines(text string) []string {
+	var list []string
+	for line := range strings.Lines(text) {
+		if line = strings.TrimSpace(line); line != "" {
+			list = append(list, line)
+		}
+	}
+	return list
+}
+
+const prescriptionColumns = `p.id, p.version, p.class, p.sessions_per_week, p.minutes_per_session, p.activities,
+	p.target AS target_minutes, p.target_light, p.method, p.aim, p.progression, p.note, p.zones, p.inputs, p.signed_at, a.name AS signed_by_name`
+
 // prescriptionInForce returns the newest version, or nil before the first.
 func (t *tx) prescriptionInForce(ctx context.Context, client uuid.UUID) (*Prescription, error) {
 	rows, _ := t.Query(ctx, `
-		SELECT p.id, p.version, p.class, p.sessions_per_week, p.minutes_per_session, p.activities,
-			p.target AS target_minutes, p.target_light, p.note, p.zones, p.signed_at, a.name AS signed_by_name
+		SELECT `+prescriptionColumns+`
 		FROM prescriptions p JOIN accounts a ON a.id = p.signed_by
 		WHERE p.client_id = $1 ORDER BY p.version DESC LIMIT 1`, client)
 	p, err := pgx.CollectExactlyOneRow(rows, pgx.RowToAddrOfStructByName[Prescription])
@@ -63,26 +101,36 @@ type PrescriptionInput struct {
 	Activities        string
 	TargetMinutes     int
 	TargetLight       bool
+	Method            prescription.Method // empty for the talk test
+	Progression       string
 	Note              string
 	Equation          heartrate.Equation // empty for the practice's default
 }
 
-// check reports what cannot be signed, whatever the client.
-func (in PrescriptionInput) check() domain.Problems {
+func (in PrescriptionInput) method() prescription.Method {
+	return cmp.Or(in.Method, prescription.Talk)
+}
+
+// check reports what cannot be signed, whatever the client. The limits are those of
+// plans.
+func (in PrescriptionInput) check(p plan.Policy) domain.Problems {
 	var problems domain.Problems
 	switch in.Class {
 	case intensity.Light, intensity.Moderate, intensity.Vigorous:
 	default:
 		problems.Add("class", "Choose how hard.")
 	}
-	if in.SessionsPerWeek < 1 || in.SessionsPerWeek > 14 {
-		problems.Add("sessions_per_week", "Sessions a week are a whole number from 1 to 14.")
+	if in.SessionsPerWeek < 1 || in.SessionsPerWeek > p.SessionsMost {
+		problems.Add("sessions_per_week", fmt.Sprintf("Sessions a week are a whole number from 1 to %d.", p.SessionsMost))
 	}
-	if in.MinutesPerSession < 1 || in.MinutesPerSession > 240 {
-		problems.Add("minutes_per_session", "Minutes are a whole number from 1 to 240.")
+	if in.MinutesPerSession < 1 || in.MinutesPerSession > p.MinutesMost {
+		problems.Add("minutes_per_session", fmt.Sprintf("Minutes are a whole number from 1 to %d.", p.MinutesMost))
 	}
-	if in.TargetMinutes < 0 || in.TargetMinutes > 1500 {
-		problems.Add("target", "A week's target is a whole number of minutes from 0 to 1,500.")
+	if in.TargetMinutes < 0 || in.TargetMinutes > p.GoalMost {
+		problems.Add("target", message.NewPrinter(language.English).Sprintf("A week's target is a whole number of minutes from 0 to %d.", p.GoalMost))
+	}
+	if !in.method().Valid() {
+		problems.Add("method", "Choose what the client goes by.")
 	}
 	if in.TargetLight && in.Class != intensity.Light {
 		problems.Add("target_light", "Light minutes count towards the target only while the prescription is light.")
@@ -92,6 +140,9 @@ func (in PrescriptionInput) check() domain.Problems {
 	}
 	if utf8.RuneCountInString(in.Activities) > 500 {
 		problems.Add("activities", "Use 500 characters at most.")
+	}
+	if utf8.RuneCountInString(in.Progression) > 500 {
+		problems.Add("progression", "Use 500 characters at most.")
 	}
 	if utf8.RuneCountInString(in.Note) > 2000 {
 		problems.Add("note", "Use 2,000 characters at most.")
@@ -106,12 +157,18 @@ type PrescriptionDraft struct {
 	Before    *Prescription // the version in force; nil before the first
 	Holds     []Hold
 	Ceiling   intensity.Class
-	Zones     Zones          // as they would be signed now
+	Zones     Zones                // as they would be signed now
+	Compared  []heartrate.Compared // the equations side by side, where the ranges rest on one
+	Views     Views                // the classes by other methods
+	Stale     []prescription.Reason
+	Plan      *Plan // in force; nil before the first
+	Today     domain.Date
 	Target    int            // minutes a week where no other was agreed
 	Gate      clearance.Gate // before vigorous work, if it were signed now
 
 	file     clearanceFile
-	Cautions []caution.Caution // for what is present
+	inputs   prescription.Inputs // as they would be signed now
+	Cautions []caution.Caution   // for what is present
 }
 
 // NewPrescription returns what a prescription of the client starts from. It
@@ -119,7 +176,11 @@ type PrescriptionDraft struct {
 func (s *Store) NewPrescription(ctx context.Context, actor Actor, client uuid.UUID, equation heartrate.Equation) (PrescriptionDraft, error) {
 	var d PrescriptionDraft
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if d, err = t.prescriptionDraft(ctx, client, equation); err != nil {
+		c, err := t.lockClient(ctx, client, true)
+		if err != nil {
+			return err
+		}
+		if d, err = t.prescriptionDraft(ctx, c, equation); err != nil {
 			return err
 		}
 		return t.audit(ctx, "prescription.new", client, "client/"+client.String(), nil)
@@ -130,10 +191,9 @@ func (s *Store) NewPrescription(ctx context.Context, actor Actor, client uuid.UU
 	return d, nil
 }
 
-func (t *tx) prescriptionDraft(ctx context.Context, client uuid.UUID, equation heartrate.Equation) (d PrescriptionDraft, err error) {
-	if d.Client, err = t.lockClient(ctx, client, true); err != nil {
-		return d, err
-	}
+func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate.Equation) (d PrescriptionDraft, err error) {
+	client := c.ID
+	d.Client, d.Today = c, t.today
 	screening, err := t.newestScreening(ctx, client)
 	if err != nil {
 		return d, err
@@ -151,18 +211,40 @@ func (t *tx) prescriptionDraft(ctx context.Context, client uuid.UUID, equation h
 		return d, err
 	}
 	d.Holds, d.Ceiling, d.Gate = d.file.Holds, d.file.Ceiling(), d.file.Gate(t.today) // who signs the prescription signs it off
-	d.Zones, err = t.zones(d.Client, d.Screening, d.file.bounds(), equation)
+	person, err := t.person(d.Client, d.Screening, d.file.bounds(), equation)
+	if err != nil {
+		return d, err
+	}
+	if d.Zones, err = t.zones(person, d.file.bounds()); err != nil {
+		return d, err
+	}
+	d.inputs = t.inputs(person, d.Screening, &d.file, d.Zones)
+	usual := person
+	usual.Equation = "" // so that a wrong choice still shows all of them
+	d.Compared = heartrate.CompareEquations(usual, heartrate.PolicyFrom(t.settings))
+	for i := range d.Compared {
+		d.Compared[i].Used = d.Compared[i].ID == d.Zones.Equation
+	}
+	if d.Views, err = t.views(ctx, person, &d); err != nil {
+		return d, err
+	}
+	if d.Stale, err = t.stale(ctx, d.Client, d.Before, &d.file); err != nil {
+		return d, err
+	}
+	d.Plan, err = t.planInForce(ctx, client)
 	return d, err
 }
 
-// zones computes the ranges from the measurements of the newest screening.
-func (t *tx) zones(c Client, s Screening, b Bounds, equation heartrate.Equation) (Zones, error) {
+// person is whose ranges are computed, from the measurements of a screening.
+func (t *tx) person(c Client, s Screening, b Bounds, equation heartrate.Equation) (heartrate.Person, error) {
 	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn, t.settings)
-	if err != nil {
-		return Zones{}, err
-	}
 	person.Equation = equation
 	person.Limits.DoctorHR = heartrate.BPM(b.Limits.HeartRate)
+	return person, err
+}
+
+// zones computes the ranges of a person.
+func (t *tx) zones(person heartrate.Person, b Bounds) (Zones, error) {
 	z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(t.settings))
 	if err != nil {
 		if problems, ok := errors.AsType[domain.Problems](err); ok && problems["resting_hr"] != "" && person.RestingHR == 0 {
@@ -179,9 +261,6 @@ func (t *tx) zones(c Client, s Screening, b Bounds, equation heartrate.Equation)
 // class above what is allowed now, [domain.ErrConflict] if another version was
 // signed since the form was shown, and [domain.Problems] for what is wrong.
 func (s *Store) SignPrescription(ctx context.Context, actor Actor, client uuid.UUID, in PrescriptionInput) (uuid.UUID, error) {
-	if err := in.check().Err(); err != nil {
-		return uuid.Nil, fmt.Errorf("sign prescription for client %s: %w", client, err)
-	}
 	var id uuid.UUID
 	err := s.change(ctx, actor, func(t *tx) (err error) {
 		id, err = t.signPrescription(ctx, client, in)
@@ -196,7 +275,14 @@ func (s *Store) SignPrescription(ctx context.Context, actor Actor, client uuid.U
 // signPrescription is SignPrescription within a change.
 func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in PrescriptionInput) (uuid.UUID, error) {
 	id := newID()
-	d, err := t.prescriptionDraft(ctx, client, in.Equation)
+	c, err := t.lockClient(ctx, client, true)
+	if err != nil {
+		return uuid.Nil, err
+	}
+	if err := in.check(plan.PolicyFrom(t.settings)).Err(); err != nil {
+		return uuid.Nil, err
+	}
+	d, err := t.prescriptionDraft(ctx, c, in.Equation)
 	if err != nil {
 		return uuid.Nil, err
 	}
@@ -213,12 +299,17 @@ func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in Prescrip
 	if err := d.file.mayDo(in.Class, t.today); err != nil {
 		return uuid.Nil, err
 	}
+	aim, why := d.Aim(in.method(), in.Class)
+	if why != "" {
+		return uuid.Nil, domain.Problems{"method": why}
+	}
 	if _, err := t.Exec(ctx, `
 		INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session,
-			activities, target, target_light, note, zones, signed_at, signed_by)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
+			activities, target, target_light, method, aim, progression, note, zones, inputs, signed_at, signed_by)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18)`,
 		id, client, version, d.Screening.ID, in.Class, in.SessionsPerWeek, in.MinutesPerSession,
-		strings.TrimSpace(in.Activities), in.TargetMinutes, in.TargetLight, strings.TrimSpace(in.Note), d.Zones, t.now, t.actor.ID); err != nil {
+		strings.Join(lines(in.Activities), "\n"), in.TargetMinutes, in.TargetLight, string(in.method()), aim, strings.TrimSpace(in.Progression),
+		strings.TrimSpace(in.Note), d.Zones, d.inputs, t.now, t.actor.ID); err != nil {
 		return uuid.Nil, err
 	}
 	return id, t.audit(ctx, "prescription.sign", client, "prescription/"+id.String(), map[string]any{"version": version})

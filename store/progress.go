@@ -368,12 +368,15 @@ func (t *tx) prescribe(ctx context.Context, p Progress, to plan.Dose) (uuid.UUID
 	target := week.Target()
 	in := PrescriptionInput{
 		Version: pr.Version, Class: to.Hardest(), SessionsPerWeek: to.Sessions, MinutesPerSession: to.Minutes,
-		Activities: pr.Activities, TargetMinutes: target.Minutes, TargetLight: target.Light, Note: pr.Note, Equation: pr.Zones.Equation,
+		Activities: pr.Activities, TargetMinutes: target.Minutes, TargetLight: target.Light, Note: pr.Note,
+		Method: pr.Method, Progression: pr.Progression, Equation: pr.Chosen(),
 	}
-	if err := in.check().Err(); err != nil {
-		return uuid.Nil, err
+	id, err := t.signPrescription(ctx, p.Client.ID, in)
+	if problems, ok := errors.AsType[domain.Problems](err); ok && problems["method"] != "" && len(problems) == 1 {
+		in.Method = "" // the method has no figure for the new class, or its basis is gone
+		return t.signPrescription(ctx, p.Client.ID, in)
 	}
-	return t.signPrescription(ctx, p.Client.ID, in)
+	return id, err
 }
 
 // after returns the plan from the week on in which a dose begins.

@@ -9,6 +9,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/plan"
+	"brae/domain/prescription"
 	"brae/domain/screening"
 )
 
@@ -16,15 +17,16 @@ import (
 // and what it rests on.
 type Record struct {
 	ClientWeek
-	Screening    *Screening      // the newest; nil before the first
-	DraftVersion int             // 0 if no intake is under way
-	SignInName   string          // "" before the invitation
-	Joined       bool            // the client has chosen a passphrase
-	Logged       []Session       // of the last four weeks
-	TestDue      domain.Date     // when the newest fitness test is due again; zero without one
-	Due          []screening.Due // why the client has to be screened again
-	Heard        []HealthChange  // changes in health since the screening
-	Standing     *plan.Standing  // with what was asked; nil before the first prescription
+	Screening    *Screening            // the newest; nil before the first
+	DraftVersion int                   // 0 if no intake is under way
+	SignInName   string                // "" before the invitation
+	Joined       bool                  // the client has chosen a passphrase
+	Logged       []Session             // of the last four weeks
+	TestDue      domain.Date           // when the newest fitness test is due again; zero without one
+	Due          []screening.Due       // why the client has to be screened again
+	Heard        []HealthChange        // changes in health since the screening
+	Standing     *plan.Standing        // with what was asked; nil before the first prescription
+	Stale        []prescription.Reason // why the prescription is out of date
 }
 
 // Record returns the record of a client.
@@ -68,6 +70,13 @@ func (s *Store) Record(ctx context.Context, actor Actor, client uuid.UUID) (Reco
 			return err
 		}
 		r.TestDue = t.testDue(tests)
+		f, err := t.clearanceFile(ctx, client)
+		if err != nil {
+			return err
+		}
+		if r.Stale, err = t.stale(ctx, r.Client, r.Prescription, &f); err != nil {
+			return err
+		}
 		if r.Standing, err = t.planStanding(ctx, r.ClientWeek); err != nil {
 			return err
 		}

@@ -111,7 +111,11 @@ func (s *Store) TestForm(ctx context.Context, actor Actor, client uuid.UUID, id 
 			if err != nil {
 				return err
 			}
-			zones, err := t.zones(f.Client, *person.Screening, file.bounds(), "")
+			whose, err := t.person(f.Client, *person.Screening, file.bounds(), "")
+			if err != nil {
+				return err
+			}
+			zones, err := t.zones(whose, file.bounds())
 			if err != nil {
 				return err
 			}

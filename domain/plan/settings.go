@@ -6,11 +6,11 @@ import "brae/domain/source"
 var entries = []entry{
 	{func(p *Policy) *int { return &p.SessionsMost }, source.Setting{
 		Key: "plan.sessions_most", Unit: "a week", Default: 14, Low: 7, High: 21, Cites: []source.Key{"practice"},
-		Says: "A plan has at most this many sessions a week.",
+		Says: "A plan or a prescription has at most this many sessions a week.",
 	}},
 	{func(p *Policy) *int { return &p.MinutesMost }, source.Setting{
 		Key: "plan.minutes_most", Unit: "min", Default: 240, Low: 60, High: 720, Cites: []source.Key{"practice"},
-		Says: "A session of a plan has at most this many minutes.",
+		Says: "A session of a plan or a prescription has at most this many minutes.",
 	}},
 	{func(p *Policy) *int { return &p.WeeksMost }, source.Setting{
 		Key: "plan.weeks_most", Unit: "weeks", Default: 52, Low: 12, High: 104, Cites: []source.Key{"practice"},
@@ -18,7 +18,7 @@ var entries = []entry{
 	}},
 	{func(p *Policy) *int { return &p.GoalMost }, source.Setting{
 		Key: "plan.goal_most", Unit: "min", Default: 1500, Low: 300, High: 3000, Cites: []source.Key{"practice"},
-		Says: "A plan's goal is at most this many moderate-equivalent minutes a week.",
+		Says: "A plan's goal or a prescription's target is at most this many moderate-equivalent minutes a week.",
 	}},
 	{func(p *Policy) *int { return &p.StepDays }, source.Setting{
 		Key: "plan.step_days", Unit: "days", Default: 7, Low: 7, High: 28, Cites: []source.Key{"getp10", "practice"},

@@ -15,6 +15,7 @@ import (
 	"brae/domain/intensity"
 	"brae/domain/medicine"
 	"brae/domain/plan"
+	"brae/domain/prescription"
 	"brae/domain/report"
 	"brae/domain/screening"
 	"brae/domain/source"
@@ -31,7 +32,7 @@ const Version = "2026-11"
 func Rules() []source.Rule {
 	return slices.Concat(
 		screening.Rules, clearance.Rules, triage.Rules, heartrate.Rules, intensity.Rules, medicine.Rules,
-		volume.Rules, plan.Rules, fitness.Rules, activity.Rules, caution.Rules, consent.Rules, worklist.Rules, report.Rules,
+		volume.Rules, plan.Rules, fitness.Rules, activity.Rules, caution.Rules, consent.Rules, worklist.Rules, report.Rules, prescription.Rules,
 	)
 }
 
@@ -39,7 +40,7 @@ func Rules() []source.Rule {
 func Settings() []source.Setting {
 	return slices.Concat(
 		screening.Settings, clearance.Settings, triage.Settings, heartrate.Settings, intensity.Settings, medicine.Settings,
-		volume.Settings, plan.Settings, fitness.Settings, activity.Settings, caution.Settings, consent.Settings, worklist.Settings, report.Settings,
+		volume.Settings, plan.Settings, fitness.Settings, activity.Settings, caution.Settings, consent.Settings, worklist.Settings, report.Settings, prescription.Settings,
 	)
 }
 

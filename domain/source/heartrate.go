@@ -185,4 +185,8 @@ var heartRate = []Citation{
 		Text:    "Austin Community College, worksheet 4: resting heart rate on waking, 60 seconds, three mornings, mean; 60 % at 20 years and 75 beats.",
 		Address: "http://www.austincc.edu/shopland/worksheet_4.htm",
 	},
+	{
+		Key: "resting_retest1972", Topic: TopicHeartRate, Status: Published,
+		Text: "Medicine and Science in Sports 1972;4:14-17: heart rate at rest and in exercise from week to week, test-retest correlation 0.72 to 0.78, technical error 2.0 to 6.7 beats.",
+	},
 }

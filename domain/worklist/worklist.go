@@ -37,6 +37,7 @@ const (
 	Rescreen Kind = "rescreen"
 	Note     Kind = "note"
 	Vitals   Kind = "vitals"
+	Outdated Kind = "outdated"
 )
 
 // Entry is one line of the list.
@@ -74,8 +75,8 @@ func (u Urgency) StandsOnce() bool { return u < Day }
 var Rules = []source.Rule{{
 	ID: "worklist.urgency", Topic: source.TopicRecord, Cites: []source.Key{"practice"},
 	Says: "What a report asks for stands first. A doctor's answer to confirm, a letter without an answer in time, a stop for all exercise that no doctor was asked " +
-		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review, lapsed or about to lapse, an intake to repeat " +
-		"and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once.",
+		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review, lapsed or about to lapse, an intake to repeat, " +
+		"a prescription that is out of date and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once.",
 }}
 
 var settingNoteDays = source.Setting{
@@ -229,4 +230,18 @@ func OfVitals(findings []screening.VitalFinding, today domain.Date) (e Entry, ru
 func OfRepeat(taken domain.Date) Entry {
 	return Entry{Kind: Vitals, Urgency: Day, Due: taken, Text: "A reading before a session waits for the second one. No exercise until then.",
 		Action: "Measure again", Place: "/vitals"}
+}
+
+// OfPrescription returns the entry of a prescription that is out of date, with the
+// reason that weighs most and how many others there are.
+//
+// Practice rule: practice.
+func OfPrescription(says string, others int) Entry {
+	e := Entry{Kind: Outdated, Urgency: Days, Text: "The prescription is out of date. " + says, Action: "Look at it and sign the next one", Place: "/prescription/new"}
+	if others == 1 {
+		e.Text += " There is one more reason."
+	} else if others > 1 {
+		e.Text += fmt.Sprintf(" There are %d more reasons.", others)
+	}
+	return e
 }

@@ -1,0 +1,163 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/heartrate"
+	"brae/domain/intake"
+	"brae/domain/medicine"
+	"brae/domain/prescription"
+	"brae/domain/worklist"
+)
+
+// inputs are what ranges rest on as they were just computed.
+func (t *tx) inputs(person heartrate.Person, s Screening, f *clearanceFile, z Zones) prescription.Inputs {
+	in := prescription.Inputs{
+		Age: person.Age, Medicines: rateMedicines(s.Input), Rest: person.RestingHR, Peak: person.Peak.HR, PeakOn: person.Peak.On,
+		Basis: z.Basis, Reason: z.Reason, Equation: z.Equation, Chosen: person.Equation != "", Max: z.Max,
+		DoctorHR: person.Limits.DoctorHR, Cleared: f.Clearance.OnFile == clearance.Allowed,
+	}
+	return in
+}
+
+// rateMedicines are the medicines of an intake that bear on heart rate.
+func rateMedicines(r intake.Record) []prescription.Medicine {
+	list := []prescription.Medicine{}
+	for _, line := range r.Medicines {
+		typed, _ := intake.Started(line)
+		for _, found := range medicine.Match(typed).Matches {
+			stale, err := medicine.AfterChange(medicine.Started, found)
+			if err == nil && stale.RestingHR {
+				list = append(list, prescription.Medicine{Name: found.Name, Line: typed})
+			}
+		}
+	}
+	return list
+}
+
+// stale returns why the prescription in force no longer fits, none without one.
+func (t *tx) stale(ctx context.Context, c Client, p *Prescription, f *clearanceFile) ([]prescription.Reason, error) {
+	if p == nil || f.Screening == nil {
+		return nil, nil
+	}
+	now := prescription.Now{Ceiling: f.Ceiling()}
+	if len(f.Holds) > 0 {
+		now.Held = f.Holds[0].Reason
+	}
+	heard, err := t.heard(ctx, c.ID)
+	if err != nil {
+		return nil, err
+	}
+	for _, h := range slices.Backward(heard) {
+		if h.HeartRate && h.RecordedAt.After(p.SignedAt) {
+			now.Heard = append(now.Heard, h.Note)
+		}
+	}
+	if p.Inputs == nil { // signed before they were kept: only what is open now can be said
+		return prescription.Stale(p.Class, prescription.Inputs{}, prescription.Now{Ceiling: now.Ceiling, Held: now.Held, Heard: now.Heard}, prescription.PolicyFrom(t.settings)), nil
+	}
+	var equation heartrate.Equation
+	if p.Inputs.Chosen {
+		equation = p.Inputs.Equation
+	}
+	person, err := t.person(c, *f.Screening, f.bounds(), equation)
+	if err != nil {
+		return nil, err
+	}
+	z, err := t.zones(person, f.bounds())
+	if _, refused := errors.AsType[domain.Problems](err); refused {
+		z = Zones{Basis: heartrate.NoBasis, Reason: "What it was computed from does not hold any more."} // the equation does not fit, for one
+	} else if err != nil {
+		return nil, err
+	}
+	now.Inputs = t.inputs(person, *f.Screening, f, z)
+	return prescription.Stale(p.Class, *p.Inputs, now, prescription.PolicyFrom(t.settings)), nil
+}
+
+// StalePrescription is a client whose prescription is out of date.
+type StalePrescription struct {
+	ClientID   uuid.UUID
+	ClientName string
+	Version    int
+	SignedAt   time.Time
+	Reasons    []prescription.Reason
+}
+
+// StalePrescriptions returns the clients that the actor may see whose prescription is
+// out of date, by name.
+func (s *Store) StalePrescriptions(ctx context.Context, actor Actor) ([]StalePrescription, error) {
+	if !actor.Role.Staff() {
+		return nil, domain.ErrForbidden
+	}
+	var list []StalePrescription
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if list, err = t.stalePrescriptions(ctx); err != nil {
+			return err
+		}
+		return t.audit(ctx, "prescription.stale", uuid.Nil, "prescriptions", map[string]any{"entries": len(list)})
+	})
+	if err != nil {
+		return nil, fmt.Errorf("stale prescriptions: %w", err)
+	}
+	return list, nil
+}
+
+// stalePrescriptions looks closely only at clients about whom something has changed
+// since the signature, or whose basis can run out by itself.
+func (t *tx) stalePrescriptions(ctx context.Context) ([]StalePrescription, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT `+clientColumns+` FROM clients c
+		JOIN LATERAL (SELECT * FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
+		WHERE c.closed_at IS NULL AND `+seen+` AND (
+			p.screening_id <> (SELECT id FROM screenings WHERE client_id = c.id ORDER BY created_at DESC LIMIT 1)
+			OR EXISTS (SELECT FROM holds h WHERE h.client_id = c.id AND h.released_at IS NULL)
+			OR EXISTS (SELECT FROM clearances d WHERE d.client_id = c.id)
+			OR EXISTS (SELECT FROM health_changes h WHERE h.client_id = c.id AND h.recorded_at > p.signed_at)
+			OR EXISTS (SELECT FROM settings s WHERE s.set_at > p.signed_at)
+			OR p.zones->>'basis' = 'measured'
+			OR extract(year FROM age(@today::date, c.birth_date)) <> extract(year FROM age((p.signed_at AT TIME ZONE @zone)::date, c.birth_date)))
+		ORDER BY c.family_name, c.given_name, c.id`,
+		t.actor.args(pgx.NamedArgs{"today": t.today, "zone": t.practice.Zone}))
+	clients, err := pgx.CollectRows(rows, pgx.RowToStructByName[Client])
+	if err != nil {
+		return nil, err
+	}
+	var list []StalePrescription
+	for _, c := range clients {
+		p, err := t.prescriptionInForce(ctx, c.ID)
+		if err != nil {
+			return nil, err
+		}
+		f, err := t.clearanceFile(ctx, c.ID)
+		if err != nil {
+			return nil, err
+		}
+		reasons, err := t.stale(ctx, c, p, &f)
+		if err != nil {
+			return nil, err
+		}
+		if len(reasons) > 0 {
+			list = append(list, StalePrescription{c.ID, c.Name(), p.Version, p.SignedAt, reasons})
+		}
+	}
+	return list, nil
+}
+
+// prescriptionItems are the prescriptions that are out of date.
+func (t *tx) prescriptionItems(ctx context.Context, clients map[uuid.UUID]listed) ([]WorklistItem, error) {
+	list, err := t.stalePrescriptions(ctx)
+	var items []WorklistItem
+	for _, p := range list {
+		items = append(items, clients[p.ClientID].item(worklist.OfPrescription(p.Reasons[0].Says, len(p.Reasons)-1)))
+	}
+	return items, err
+}
