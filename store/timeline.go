@@ -73,9 +73,9 @@ const timelineSQL = `
 		FROM session_revisions v JOIN sessions s ON s.id = v.session_id WHERE s.client_id = @client
 	UNION ALL SELECT 'session', 'report', t.at, t.day, t.by, t.level, t.note, 0, '/sessions' FROM triages t WHERE t.client_id = @client AND t.session_id IS NULL
 	UNION ALL SELECT 'flag', 'done', f.done_at, NULL, f.done_by, f.text, f.done_reason, 0, substr(f.href, length('/clients/' || f.client_id) + 1) FROM flags f WHERE f.client_id = @client AND f.done_at IS NOT NULL
-	UNION ALL SELECT 'report', 'sign', r.signed_at, r.until, r.signed_by, r.reader, '', r.version, '' FROM reports r WHERE r.client_id = @client
-	UNION ALL SELECT 'report', 'discharge', d.closed_at, NULL, d.closed_by, d.outcome, d.words, 0, '' FROM discharges d WHERE d.client_id = @client
-	UNION ALL SELECT 'report', 'reopen', o.at, NULL, o.by, o.reason, '', 0, '' FROM reopenings o JOIN discharges d ON d.id = o.discharge_id WHERE d.client_id = @client
+	UNION ALL SELECT 'report', 'sign', r.signed_at, r.until, r.signed_by, r.reader, '', r.version, '/report' FROM reports r WHERE r.client_id = @client
+	UNION ALL SELECT 'report', 'discharge', d.closed_at, NULL, d.closed_by, d.outcome, d.words, 0, '/report' FROM discharges d WHERE d.client_id = @client
+	UNION ALL SELECT 'report', 'reopen', o.at, NULL, o.by, o.reason, '', 0, '/report' FROM reopenings o JOIN discharges d ON d.id = o.discharge_id WHERE d.client_id = @client
 	UNION ALL SELECT 'consent', c.kind, c.recorded_at, c.given_on, c.recorded_by, c.recipient, c.purpose, 0, '/consent' FROM consents c WHERE c.client_id = @client
 	UNION ALL SELECT 'consent', 'withdraw', c.withdrawn_at, c.withdrawn_on, c.withdrawn_by, c.recipient, c.withdrawn_why, 0, '/consent' FROM consents c WHERE c.client_id = @client AND c.withdrawn_at IS NOT NULL`
 

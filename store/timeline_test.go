@@ -61,7 +61,7 @@ func TestTimeline(t *testing.T) {
 		t.Error("the newest is not first")
 	}
 	for _, l := range page.Lines {
-		if l.At.IsZero() || l.By == "" || l.Place == "" && l.Kind != "prescription" && l.Kind != "report" {
+		if l.At.IsZero() || l.By == "" || l.Place == "" && l.Kind != "prescription" {
 			t.Errorf("a line without when, who or where: %+v", l)
 		}
 		if l.Kind == "vitals" && (l.Reading == nil || *l.Reading.SBP != 126) {

@@ -26,7 +26,7 @@ func TestTimelinePages(t *testing.T) {
 	storetest.Must(s.LogSession(t.Context(), s.Mira.Actor(), client, walk))
 
 	all := mira.get(record + "/timeline").body
-	for _, want := range []string{"Hold opened", "Session logged of Wed 25 Nov 2026", "25 minutes. Into the &lt;wind&gt;.", `href="` + record + "/sessions/" + walk.ID.String() + `"`, "Screened of"} {
+	for _, want := range []string{"Hold opened", "Session logged of Wed 25 Nov 2026", "25 minutes. Into the &lt;wind&gt;.", `href="` + record + "/sessions/" + walk.ID.String() + `"`, "Screened on"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("the timeline has no %q", want)
 		}

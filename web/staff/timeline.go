@@ -163,6 +163,9 @@ func (v timelineView) title(l store.TimelineLine) string {
 	}
 	if !l.Day.IsZero() {
 		about := " of "
+		if l.Kind == "screening" {
+			about = " on "
+		}
 		if l.Kind == "hold" || l.Kind == "plan" {
 			about = ", from "
 		}
@@ -226,7 +229,20 @@ func (v timelineView) detail(l store.TimelineLine) string {
 	default:
 		add(strings.ReplaceAll(l.A, "_", " "), l.B)
 	}
-	return strings.Join(parts, ". ")
+	text := ""
+	for i, part := range parts {
+		switch {
+		case i == 0:
+		case strings.ContainsAny(part[:1], "abcdefghijklmnopqrstuvwxyz") && l.Kind == "screening":
+			text += ", "
+		case strings.ContainsAny(text[len(text)-1:], ".!?"):
+			text += " "
+		default:
+			text += ". "
+		}
+		text += part
+	}
+	return text
 }
 
 // classWord is a class by its name, for people.
