@@ -41,6 +41,7 @@ type ClientWeek struct {
 	Vigorous     clearance.Gate      // before vigorous work, signed off with the prescription
 	Earliest     domain.Date         // the first day that can still be logged
 	Late         []triage.Question   // asked now, once, after a first hard session
+	Message      *Message            // the last one from the practice; nil for none
 }
 
 // NextSession is what a client is to do next.
@@ -73,6 +74,14 @@ func (s *Store) Week(ctx context.Context, actor Actor, client uuid.UUID) (Client
 	err := s.change(ctx, actor, func(t *tx) (err error) {
 		if w, _, err = t.week(ctx, client); err != nil {
 			return err
+		}
+		if w.Message, err = t.lastMessage(ctx, client); err != nil {
+			return err
+		}
+		if w.Message != nil {
+			if err := t.see(ctx, client, []Message{*w.Message}); err != nil {
+				return err
+			}
 		}
 		return t.audit(ctx, "week.view", client, "week/"+w.Week.String(), nil)
 	})

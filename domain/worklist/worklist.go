@@ -38,6 +38,7 @@ const (
 	Note     Kind = "note"
 	Vitals   Kind = "vitals"
 	Outdated Kind = "outdated"
+	Answer   Kind = "answer"
 )
 
 // Entry is one line of the list.
@@ -76,7 +77,7 @@ var Rules = []source.Rule{{
 	ID: "worklist.urgency", Topic: source.TopicRecord, Cites: []source.Key{"practice"},
 	Says: "What a report asks for stands first. A doctor's answer to confirm, a letter without an answer in time, a stop for all exercise that no doctor was asked " +
 		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review, lapsed or about to lapse, an intake to repeat, " +
-		"a prescription that is out of date and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once.",
+		"a prescription that is out of date, an unread answer and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once.",
 }}
 
 var settingNoteDays = source.Setting{
@@ -181,6 +182,18 @@ func OfNote(author string, days int, p Policy) (Entry, bool) {
 		return Entry{}, false
 	}
 	return Entry{Kind: Note, Urgency: Days, Text: "A note of " + author + " is not signed since " + count(days) + ".", Action: "Finish and sign the note"}, true
+}
+
+// OfAnswers returns the entry of answers to notes that nobody has read, the first
+// of them so many days old.
+//
+// Practice rule: practice.
+func OfAnswers(n, days int) Entry {
+	e := Entry{Kind: Answer, Urgency: Days, Text: "The client has answered a note " + ago(days) + ".", Action: "Read the answer", Place: "/messages"}
+	if n > 1 {
+		e.Text, e.Action = fmt.Sprintf("The client has answered %d notes, the first %s.", n, ago(days)), "Read the answers"
+	}
+	return e
 }
 
 func count(days int) string {

@@ -6,9 +6,7 @@ INSERT INTO vitals (id, client_id, first, change, taken_at, reading, judgement, 
      '{"SBP": 204, "DBP": 100, "SBPAgain": 206}', '{"hold": "all", "findings": [], "waits": []}', '2026-11', 0, '00000000-0000-7000-8000-000000001201', '', '2026-01-09 08:06Z',
      '00000000-0000-7000-8000-000000000001');
 
-INSERT INTO holds (id, client_id, scope, kind, cause, rule, reason, needs, since, opened_at, opened_by, vitals_id)
-VALUES ('00000000-0000-7000-8000-000000001203', '00000000-0000-7000-8000-000000000011', 'all', 'vitals', 'V1', 'V1', 'Blood pressure 206/100 mmHg.', 'doctor',
-    '2026-01-09', '2026-01-09 08:06Z', '00000000-0000-7000-8000-000000000001', '00000000-0000-7000-8000-000000001201');
+UPDATE holds SET vitals_id = '00000000-0000-7000-8000-000000001201' WHERE released_at IS NULL;
 
 INSERT INTO notes (id, client_id, kind, event_on, body, version, author, entered_at, saved_at, signed_at, signed_name) VALUES
     ('00000000-0000-7000-8000-000000001204', '00000000-0000-7000-8000-000000000011', 'visit', '2026-01-09', 'Walked the long corridor – no pain.', 3,

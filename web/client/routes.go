@@ -45,6 +45,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Get("/offline", kit.Page(p.Offline))
 		r.Get("/phone", kit.Page(p.Phone))
 		r.Get("/tests", kit.Page(p.Tests))
+		r.Get("/messages", kit.Page(p.Messages))
+		r.Post("/messages/{message}/answer", kit.Page(p.AnswerMessage))
 	})
 }
 

@@ -30,6 +30,7 @@ type sessionView struct {
 	Before    []versionView
 	Deleted   bool
 	Version   int
+	Messages  []weekMessage // from the practice, about this session
 }
 
 // versionView is what stood before, in words.
@@ -56,6 +57,15 @@ func (p Pages) Session(w http.ResponseWriter, r *http.Request) error {
 	if record.Triage.Level > triage.Fine || len(record.Reports) > 0 {
 		if v.Lines, err = p.lines(ctx, who.Practice, record.Triage.Assessment.Tell); err != nil {
 			return err
+		}
+	}
+	messages, err := p.Store.Messages(ctx, who.Actor(), who.ClientID)
+	if err != nil {
+		return err
+	}
+	for _, m := range messages {
+		if m.SessionID.UUID == record.ID && m.WithdrawnAt == nil {
+			v.Messages = append(v.Messages, weekMessage{From: m.SentBy, Day: say.Day(ctx, m.SentAt.In(who.Practice.Location)), Text: m.Text, Href: "/messages"})
 		}
 	}
 	for _, rev := range record.Revisions {

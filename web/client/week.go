@@ -36,7 +36,7 @@ type weekView struct {
 // weekMessage is what the practitioner wrote last.
 type weekMessage struct {
 	From, Day, Text string
-	Href            string // to all messages; no link if empty
+	Href            string // to all messages
 }
 
 // sessionLine is a session in a list.
@@ -52,6 +52,9 @@ func (p Pages) Week(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := newWeekView(r.Context(), week)
+	if m := week.Message; m != nil {
+		v.Message = &weekMessage{From: m.SentBy, Day: say.Day(r.Context(), m.SentAt.In(who.Practice.Location)), Text: m.Text, Href: "/messages"}
+	}
 	v.Emergency = who.Practice.EmergencyNumber
 	return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(r.Context(), "This week")), weekPage(v))
 }

@@ -91,6 +91,7 @@ func keys(t *testing.T) map[string]string {
 	}
 	add("problems of a log", logProblems...)
 	add("problems of a reminder", reminderProblems...)
+	add("problems of a message", "Write something first.", "This is too long. Use 500 characters at most.")
 	add("triage: texts", triage.Texts()...)
 	add("report: advice", report.Advice()...)
 	for _, status := range []source.Status{

@@ -18,6 +18,7 @@ var sections = []struct{ path, label string }{
 	{"/timeline", "Timeline"},
 	{"/notes", "Notes"},
 	{"/sessions", "Sessions"},
+	{"/messages", "Messages"},
 	{"/consent", "Contact"},
 	{"/intake", "Intake"},
 	{"/decision", "Decision"},

@@ -129,6 +129,7 @@ type sessionView struct {
 	Triages ui.Table
 	Before  []beforeView
 	Deleted bool
+	Write   string // address of a message about it
 }
 
 // beforeView is a version that another one has taken the place of.
@@ -164,6 +165,7 @@ func (p Pages) SessionRecord(w http.ResponseWriter, r *http.Request) error {
 	v := sessionView{
 		Title: "Session of " + record.Day.Time().Format("Monday 2 January 2006"), Parts: client.PartTable(ctx, record.Parts),
 		Reports: client.ReportWords(ctx, record.Reports), Note: record.Note, Deleted: !record.Deleted.IsZero(),
+		Write: recordPath(id) + "/messages?session=" + session.String(),
 		Facts: []ui.Definition{
 			{Term: "Logged", Detail: record.LoggedAt.In(zone).Format(at) + " by " + record.LoggedBy},
 			{Term: "Counts", Detail: number(record.Target.Done(record.Totals)) + " minutes"},
