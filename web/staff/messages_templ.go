@@ -287,7 +287,7 @@ func messagesPage(v messagesView) templ.Component {
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
 						}
-						templ_7745c5c3_Err = ui.Buttons(ui.Button{Label: "Take it back", Kind: ui.Danger}).Render(ctx, templ_7745c5c3_Buffer)
+						templ_7745c5c3_Err = ui.Buttons(ui.Button{Label: "Take the note back", Kind: ui.Danger}).Render(ctx, templ_7745c5c3_Buffer)
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
 						}
