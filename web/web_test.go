@@ -235,6 +235,7 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /clients/{client}/messages", client + "/messages", [6]int{away, no, no, bad, none, bad}},
 		{"POST /clients/{client}/messages/{message}/withdraw", client + "/messages/" + uuid.NewString() + "/withdraw", [6]int{away, no, no, bad, none, bad}},
 		{"GET /plan", "/plan", [6]int{away, ok, ok, no, no, no}},
+		{"GET /plan/handout", "/plan/handout", [6]int{away, ok, ok, no, no, no}},
 		{"GET /offline", "/offline", [6]int{away, ok, ok, no, no, no}},
 		{"GET /phone", "/phone", [6]int{away, ok, ok, no, no, no}},
 
@@ -269,6 +270,7 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /clients/{client}/decision", client + "/decision", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/prescription/new", client + "/prescription/new", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/prescription", client + "/prescription", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/handout", client + "/handout", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/plan", client + "/plan", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/plan", client + "/plan", [6]int{away, no, no, bad, none, bad}},
 		{"POST /clients/{client}/pauses", client + "/pauses", [6]int{away, no, no, bad, none, bad}},

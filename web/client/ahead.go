@@ -12,9 +12,9 @@ import (
 // weeksAhead is how many weeks of the plan a client is shown: a season.
 const weeksAhead = 12
 
-// ahead lists the weeks of the plan that are to come, and why each is as it is;
-// nil without a plan.
-func ahead(ctx context.Context, s store.PlanSheet) *ui.Table {
+// ahead lists the weeks of the plan that are to come, as many as are asked for, and
+// why each is as it is; nil without a plan.
+func ahead(ctx context.Context, s store.PlanSheet, most int) *ui.Table {
 	if len(s.Ahead) == 0 {
 		return nil
 	}
@@ -23,7 +23,7 @@ func ahead(ctx context.Context, s store.PlanSheet) *ui.Table {
 		Columns: []ui.Column{{Label: say.T(ctx, "Week from")}, {Label: say.T(ctx, "What")}, {Label: say.T(ctx, "How hard")}, {Label: say.T(ctx, "Why")}},
 	}
 	var before *plan.Dose // of the week before; nil for the present one
-	for _, w := range s.Ahead[:min(len(s.Ahead), weeksAhead)] {
+	for _, w := range s.Ahead[:min(len(s.Ahead), most)] {
 		if before == nil && w.First != s.Week { // the plan has not begun
 			before = &w.Dose
 		}

@@ -39,7 +39,7 @@ func (p Pages) Plan(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v.Ahead = ahead(r.Context(), sheet)
+	v.Ahead = ahead(r.Context(), sheet, weeksAhead)
 	return p.Render(w, r, http.StatusOK, p.Frame(r, say.T(r.Context(), "My plan")), planPage(v))
 }
 

@@ -42,6 +42,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Get("/report/{report}", kit.Page(p.Reported))
 		r.Post("/late", kit.Page(p.LateSubmit))
 		r.Get("/plan", kit.Page(p.Plan))
+		r.Get("/plan/handout", kit.Page(p.Handout))
 		r.Get("/offline", kit.Page(p.Offline))
 		r.Get("/phone", kit.Page(p.Phone))
 		r.Get("/tests", kit.Page(p.Tests))
