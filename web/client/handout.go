@@ -5,6 +5,7 @@ import (
 	"io"
 	"net/http"
 	"slices"
+	"unicode/utf8"
 
 	"github.com/a-h/templ"
 
@@ -15,8 +16,13 @@ import (
 	"brae/web/ui"
 )
 
-// handoutWeeks is how many weeks to come stand on the handout: what one page holds.
-const handoutWeeks = 6
+// What one page holds: weeks to come, fewer beside a long note, which is printed
+// small.
+const (
+	handoutWeeks     = 6
+	handoutWeeksLess = 3
+	longNote         = 700 // characters
+)
 
 // HandoutScript prints the page with a button.
 const HandoutScript = "js/print.js"
@@ -35,6 +41,8 @@ type handoutView struct {
 	Signed    string
 	Printed   string
 }
+
+func (v handoutView) long() bool { return utf8.RuneCountInString(v.Note) > longNote }
 
 // Handout shows the client their own handout.
 func (p Pages) Handout(w http.ResponseWriter, r *http.Request) error {
@@ -87,24 +95,27 @@ func newHandoutView(ctx context.Context, h store.Handout) handoutView {
 			v.Limits = append(v.Limits, note)
 		}
 	}
-	term := func(key string) string { return say.T(ctx, key) }
 	for _, item := range plan.Items {
 		if item.Content != nil { // how hard, told in full below
 			item.Content = ui.ClassTag(class)
 		}
 		switch item.Term {
-		case term("How it should feel"):
+		case say.T(ctx, "How it should feel"):
 			v.Items = append(v.Items,
 				ui.Definition{Term: item.Term, Detail: say.T(ctx, intensity.Cue(class))},
-				ui.Definition{Term: term("Effort"), Detail: say.F(ctx, "%s, where 6 is rest and 20 is all you have", zones.Rows[0].Effort)},
-				ui.Definition{Term: term("Heart rate"), Detail: heart})
+				ui.Definition{Term: say.T(ctx, "Effort"), Detail: say.F(ctx, "%s, where 6 is rest and 20 is all you have", zones.Rows[0].Effort)},
+				ui.Definition{Term: say.T(ctx, "Heart rate"), Detail: heart})
 		default:
 			v.Items = append(v.Items, item)
 		}
 	}
 	v.Items = append(v.Items, ui.Definition{
-		Term: term("Warm up and cool down"), Detail: term("Start slowly for five minutes, and end slowly for five minutes."),
+		Term: say.T(ctx, "Warm up and cool down"), Detail: say.T(ctx, "Start slowly for five minutes, and end slowly for five minutes."),
 	})
-	v.Ahead = ahead(ctx, h.Plan, handoutWeeks)
+	weeks := handoutWeeks
+	if v.long() {
+		weeks = handoutWeeksLess
+	}
+	v.Ahead = ahead(ctx, h.Plan, weeks)
 	return v
 }
