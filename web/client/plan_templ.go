@@ -357,6 +357,7 @@ func planAside(v planView) templ.Component {
 		templ_7745c5c3_Err = ui.Buttons(
 			ui.Button{Label: say.T(ctx, "My fitness tests"), Href: "/tests", Kind: ui.Quiet},
 			ui.Button{Label: say.T(ctx, "My reports"), Href: "/reports", Kind: ui.Quiet},
+			ui.Button{Label: say.T(ctx, "My plan on paper"), Href: "/plan/handout", Kind: ui.Quiet},
 		).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
