@@ -17,7 +17,7 @@ import (
 // TimelineKinds are the kinds of what happened, as the timeline can be narrowed to
 // them.
 var TimelineKinds = []string{
-	"screening", "hold", "letter", "decision", "prescription", "plan", "test", "vitals", "note", "session", "flag", "report", "consent",
+	"screening", "hold", "letter", "decision", "prescription", "plan", "test", "vitals", "note", "session", "message", "flag", "report", "consent",
 }
 
 // TimelineLine is something that happened to a client's record.
@@ -72,6 +72,9 @@ const timelineSQL = `
 	UNION ALL SELECT 'session', v.change, v.replaced_at, s.day, v.replaced_by, '', v.reason, 0, '/sessions/' || s.id
 		FROM session_revisions v JOIN sessions s ON s.id = v.session_id WHERE s.client_id = @client
 	UNION ALL SELECT 'session', 'report', t.at, t.day, t.by, t.level, t.note, 0, '/sessions' FROM triages t WHERE t.client_id = @client AND t.session_id IS NULL
+	UNION ALL SELECT 'message', 'send', m.sent_at, NULL, m.sent_by, m.text, '', 0, '/messages' FROM messages m WHERE m.client_id = @client
+	UNION ALL SELECT 'message', 'answer', w.at, NULL, w.by, w.text, '', 0, '/messages' FROM message_answers w JOIN messages m ON m.id = w.message_id WHERE m.client_id = @client
+	UNION ALL SELECT 'message', 'withdraw', w.at, NULL, w.by, m.text, w.reason, 0, '/messages' FROM message_withdrawals w JOIN messages m ON m.id = w.message_id WHERE m.client_id = @client
 	UNION ALL SELECT 'flag', 'done', f.done_at, NULL, f.done_by, f.text, f.done_reason, 0, substr(f.href, length('/clients/' || f.client_id) + 1) FROM flags f WHERE f.client_id = @client AND f.done_at IS NOT NULL
 	UNION ALL SELECT 'report', 'sign', r.signed_at, r.until, r.signed_by, r.reader, '', r.version, '/report' FROM reports r WHERE r.client_id = @client
 	UNION ALL SELECT 'report', 'discharge', d.closed_at, NULL, d.closed_by, d.outcome, d.words, 0, '/report' FROM discharges d WHERE d.client_id = @client

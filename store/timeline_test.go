@@ -38,6 +38,11 @@ func TestTimeline(t *testing.T) {
 		}
 	})
 	step(func() {
+		if err := f.SendMessage(ctx, mira, client, store.MessageInput{ID: uuid.New(), Text: "Well done."}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	step(func() {
 		for _, item := range storetest.Must(f.Worklist(ctx, mira, store.WorklistFilter{})).Items {
 			if item.Flag != uuid.Nil {
 				if err := f.FinishFlag(ctx, mira, item.Flag, "Spoken to."); err != nil {
@@ -49,7 +54,7 @@ func TestTimeline(t *testing.T) {
 	storetest.Must(f.SaveNote(ctx, mira, client, note("A draft stands nowhere.")))
 
 	page := storetest.Must(f.Timeline(ctx, mira, client, nil, 0, 50))
-	for _, kind := range []string{"screening", "hold", "letter", "decision", "prescription", "test", "vitals", "note", "session", "flag"} {
+	for _, kind := range []string{"screening", "hold", "letter", "decision", "prescription", "test", "vitals", "note", "session", "message", "flag"} {
 		if page.Counts[kind] == 0 {
 			t.Errorf("nothing of the kind %s: %v", kind, page.Counts)
 		}

@@ -75,8 +75,8 @@ func TestNow(t *testing.T) {
 func TestAdhere(t *testing.T) {
 	t.Parallel()
 	list := weeks(100, 99, 0, 140, 50, 120)
-	list[3].Asked, list[3].Target = 0, volume.Target{} // a holiday in which a lot was done
-	got := report.Adhere(list, monday, monday.AddDays(5*7+3))  // within the last of them
+	list[3].Asked, list[3].Target = 0, volume.Target{}        // a holiday in which a lot was done
+	got := report.Adhere(list, monday, monday.AddDays(5*7+3)) // within the last of them
 	if want := (report.Adherence{Weeks: 4, Logged: 3, Reached: 1}); got != want || got.Share() != 25 {
 		t.Errorf("Adhere = %+v, %d per cent; want %+v, 25", got, got.Share(), want)
 	}

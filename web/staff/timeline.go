@@ -33,7 +33,7 @@ func (v timelineView) base() string { return recordPath(v.Client.ID) + "/timelin
 
 var timelineKindWords = map[string]string{
 	"screening": "Screening", "hold": "Holds", "letter": "Letters", "decision": "Doctors' decisions", "prescription": "Prescriptions", "plan": "Plan",
-	"test": "Tests", "vitals": "Vital signs", "note": "Notes", "session": "Sessions", "flag": "Flags", "report": "Reports", "consent": "Consents",
+	"test": "Tests", "vitals": "Vital signs", "note": "Notes", "session": "Sessions", "message": "Messages", "flag": "Flags", "report": "Reports", "consent": "Consents",
 }
 
 // Timeline shows what happened to a client's record, the newest first.
@@ -150,6 +150,7 @@ var whatWords = map[string]map[string]string{
 	"vitals":       {"new": "Vital signs", "again": "Vital signs, measured again", "correct": "Vital signs corrected", "error": "Vital signs entered in error"},
 	"note":         {"sign": "Note", "add": "Addendum to a note"},
 	"session":      {"log": "Session logged", "edit": "Session changed", "answer": "Session: question answered", "delete": "Session deleted", "restore": "Session put back", "report": "Reported without exercise"},
+	"message":      {"send": "Message to the client", "answer": "Answer of the client", "withdraw": "Message taken back"},
 	"flag":         {"done": "Flag done"},
 	"report":       {"sign": "Report signed", "discharge": "Discharged", "reopen": "Record opened again"},
 	"consent":      {"care": "Consent to care", "share": "Consent to share", "withdraw": "Consent withdrawn"},
@@ -220,6 +221,11 @@ func (v timelineView) detail(l store.TimelineLine) string {
 			add(noteKindWords[l.A], l.B)
 		} else {
 			add(l.A, "Why: "+l.B)
+		}
+	case "message":
+		add(l.A)
+		if l.B != "" {
+			add("Why: " + l.B)
 		}
 	case "session":
 		if l.What == "log" {
