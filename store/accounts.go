@@ -178,7 +178,7 @@ func (s *Store) SignedIn(ctx context.Context, id uuid.UUID) (SignedIn, error) {
 type StaffAccount struct {
 	Account
 	Clients int    // open clients in their caseload
-	Joined  bool   // has chosen a passphrase
+	Joined  bool   // has chosen a passphrase or made a passkey
 	Licence string // under which they may clear their own clients; "" if they may not
 }
 
@@ -189,7 +189,8 @@ func (s *Store) StaffAccounts(ctx context.Context, actor Actor) ([]StaffAccount,
 		return nil, domain.ErrForbidden
 	}
 	rows, _ := s.pool.Query(ctx, `
-		SELECT `+accountColumns+`, password_hash IS NOT NULL AS joined,
+		SELECT `+accountColumns+`,
+			password_hash IS NOT NULL OR EXISTS (SELECT FROM passkeys k WHERE k.account_id = a.id AND k.removed_at IS NULL) AS joined,
 			(SELECT count(*) FROM clients c WHERE c.practitioner_id = a.id AND c.closed_at IS NULL) AS clients,
 			coalesce((SELECT licence FROM clearing_practitioners p WHERE p.account_id = a.id ORDER BY p.id DESC LIMIT 1), '') AS licence
 		FROM accounts a WHERE role <> 'client'

@@ -215,7 +215,8 @@ func (t *tx) setPassphrase(ctx context.Context, id uuid.UUID, hash string) (Acco
 }
 
 // ChangePassphrase replaces the actor's own passphrase, which they must know. A
-// wrong old one is a problem of the field old. All their other browsers are
+// wrong old one is a problem of the field old; who has none yet, with a passkey
+// alone, needs none. All their other browsers are
 // signed out; the returned account carries the new number.
 func (s *Store) ChangePassphrase(ctx context.Context, actor Actor, old, passphrase string) (Account, error) {
 	account, err := s.Account(ctx, actor.ID)
@@ -231,7 +232,12 @@ func (s *Store) ChangePassphrase(ctx context.Context, actor Actor, old, passphra
 	if err := problems.Err(); err != nil {
 		return Account{}, err
 	}
-	if _, err := s.SignIn(ctx, account.SignInName, old); errors.Is(err, ErrSignIn) {
+	has, err := s.HasPassphrase(ctx, actor)
+	if err != nil {
+		return Account{}, err
+	}
+	if !has { // whoever joined by a passkey chooses the first one
+	} else if _, err := s.SignIn(ctx, account.SignInName, old); errors.Is(err, ErrSignIn) {
 		return Account{}, domain.Problems{"old": "This is not your passphrase. After several wrong tries, wait 15 minutes."}
 	} else if err != nil {
 		return Account{}, err

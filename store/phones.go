@@ -21,12 +21,19 @@ func (s *Store) SignOutClient(ctx context.Context, actor Actor, client uuid.UUID
 	return nil
 }
 
-// ReplaceLostPhone ends every sign-in of a client and makes a link for the next
-// phone, in one step: there is no moment in which the lost one can still be used
+// ReplaceLostPhone ends every sign-in of a client, removes the passkeys, of which one
+// lies in the phone, and makes a link for the next phone, in one step: there is no moment in which the lost one can still be used
 // and the new one already. It returns the token of the link.
 func (s *Store) ReplaceLostPhone(ctx context.Context, actor Actor, client uuid.UUID) (token string, err error) {
 	err = s.change(ctx, actor, func(t *tx) error {
 		if err := t.signOutClient(ctx, client); err != nil {
+			return err
+		}
+		c, err := t.client(ctx, client)
+		if err != nil {
+			return err
+		}
+		if err := t.dropPasskeys(ctx, c.AccountID.UUID); err != nil {
 			return err
 		}
 		token, err = t.invite(ctx, client, "")

@@ -20,7 +20,7 @@ type Record struct {
 	Screening    *Screening            // the newest; nil before the first
 	DraftVersion int                   // 0 if no intake is under way
 	SignInName   string                // "" before the invitation
-	Joined       bool                  // the client has chosen a passphrase
+	Joined       bool                  // the client has chosen a passphrase or made a passkey
 	Logged       []Session             // of the last four weeks
 	TestDue      domain.Date           // when the newest fitness test is due again; zero without one
 	Due          []screening.Due       // why the client has to be screened again
@@ -51,7 +51,8 @@ func (s *Store) Record(ctx context.Context, actor Actor, client uuid.UUID) (Reco
 			return err
 		}
 		rows, _ := t.Query(ctx, `
-			SELECT coalesce(d.version, 0), coalesce(a.sign_in_name, ''), coalesce(a.password_hash, '') <> ''
+			SELECT coalesce(d.version, 0), coalesce(a.sign_in_name, ''),
+				coalesce(a.password_hash, '') <> '' OR EXISTS (SELECT FROM passkeys k WHERE k.account_id = a.id AND k.removed_at IS NULL)
 			FROM clients c
 			LEFT JOIN intake_drafts d ON d.client_id = c.id
 			LEFT JOIN accounts a ON a.id = c.account_id

@@ -69,8 +69,8 @@ func (i SignIns) Commit(token string, data []byte, expiry time.Time) error {
 // Delete is DeleteCtx without a context.
 func (i SignIns) Delete(token string) error { return i.DeleteCtx(context.Background(), token) }
 
-// DropExpired deletes the sign-ins that have expired, the links of last month, and
-// those in mails of half a year ago.
+// DropExpired deletes the sign-ins and challenges that have expired, the links of last
+// month, and those in mails of half a year ago.
 func (s *Store) DropExpired(ctx context.Context) error {
 	if _, err := s.pool.Exec(ctx, `DELETE FROM sign_ins WHERE expires_at <= $1`, s.now()); err != nil {
 		return fmt.Errorf("drop expired sign-ins: %w", err)
@@ -80,6 +80,9 @@ func (s *Store) DropExpired(ctx context.Context) error {
 	}
 	if _, err := s.pool.Exec(ctx, `DELETE FROM reminder_links WHERE made_at <= $1`, s.now().Add(-reminderLinks)); err != nil {
 		return fmt.Errorf("drop the links of old mails: %w", err)
+	}
+	if _, err := s.pool.Exec(ctx, `DELETE FROM passkey_challenges WHERE expires_at <= $1`, s.now()); err != nil {
+		return fmt.Errorf("drop expired challenges: %w", err)
 	}
 	return nil
 }

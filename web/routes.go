@@ -42,12 +42,19 @@ func routes(c Config, kit *page.Kit) http.Handler {
 		r.Group(func(r chi.Router) { // anybody
 			r.Get("/sign-in", kit.Page(p.SignInForm))
 			r.With(perAddress(20, c.Log)).Post("/sign-in", kit.Page(p.SignInSubmit))
+			r.With(perAddress(60, c.Log)).Post("/sign-in/passkey/challenge", kit.Page(p.PasskeyChallenge))
+			r.With(perAddress(20, c.Log)).Post("/sign-in/passkey", kit.Page(p.PasskeySignIn))
 			r.Group(func(r chi.Router) { // who holds a one-time link
 				r.Use(perAddress(30, c.Log))
 				r.Get("/set-up/{token}", kit.Page(p.SetUpForm))
 				r.Post("/set-up/{token}", kit.Page(p.SetUpSubmit))
 				r.Get("/join/{token}", kit.Page(p.JoinForm))
 				r.Post("/join/{token}", kit.Page(p.JoinSubmit))
+			})
+			r.Group(func(r chi.Router) { // the same, with a device that makes a passkey
+				r.Use(perAddress(30, c.Log))
+				r.Post("/join/{token}/passkey/challenge", kit.Page(p.JoinChallenge))
+				r.Post("/join/{token}/passkey", kit.Page(p.JoinPasskey))
 			})
 			r.Group(func(r chi.Router) { // who holds the link in a mail, or a calendar
 				r.Use(perAddress(60, c.Log))
@@ -70,6 +77,9 @@ func routes(c Config, kit *page.Kit) http.Handler {
 			r.Get("/", kit.Page(p.Home))
 			r.Get("/account", kit.Page(p.Account))
 			r.With(perAddress(20, c.Log)).Post("/account/passphrase", kit.Page(p.ChangePassphrase))
+			r.Post("/account/passkeys/challenge", kit.Page(p.NewPasskeyChallenge))
+			r.With(perAddress(20, c.Log)).Post("/account/passkeys", kit.Page(p.AddPasskey))
+			r.Post("/account/passkeys/{passkey}/remove", kit.Page(p.RemovePasskey))
 			r.Post("/account/preferences", kit.Page(p.ChangePreferences))
 			r.Group(func(r chi.Router) { // a client
 				r.Use(kit.Only(domain.RoleClient))

@@ -208,6 +208,14 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /reminder/stop/{token}", "/reminder/stop/x", [6]int{none, none, none, none, none, none}},
 		{"GET /calendar/{token}", "/calendar/x.ics", [6]int{none, none, none, none, none, none}},
 		{"POST /account/preferences", "/account/preferences", [6]int{away, bad, bad, bad, bad, bad}},
+		// The address of this test has no secure connection, so that there are no passkeys.
+		{"POST /sign-in/passkey/challenge", "/sign-in/passkey/challenge", [6]int{none, none, none, none, none, none}},
+		{"POST /sign-in/passkey", "/sign-in/passkey", [6]int{bad, bad, bad, bad, bad, bad}},
+		{"POST /join/{token}/passkey/challenge", "/join/x/passkey/challenge", [6]int{none, none, none, none, none, none}},
+		{"POST /join/{token}/passkey", "/join/x/passkey", [6]int{none, none, none, none, none, none}},
+		{"POST /account/passkeys/challenge", "/account/passkeys/challenge", [6]int{away, none, none, none, none, none}},
+		{"POST /account/passkeys", "/account/passkeys", [6]int{away, bad, bad, bad, bad, bad}},
+		{"POST /account/passkeys/{passkey}/remove", "/account/passkeys/" + own.String() + "/remove", [6]int{away, none, none, none, none, none}},
 		{"POST /account/passphrase", "/account/passphrase", [6]int{away, bad, bad, bad, bad, bad}},
 
 		{"GET /week", "/week", [6]int{away, ok, ok, no, no, no}},

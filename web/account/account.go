@@ -80,7 +80,8 @@ func (p Pages) renderSignIn(w http.ResponseWriter, r *http.Request, status int, 
 		return err
 	}
 	frame.ProblemTitle = problems != nil
-	return p.Render(w, r, status, frame, signInPage(f, practice, problems))
+	p.withPasskeys(&frame)
+	return p.Render(w, r, status, frame, signInPage(f, practice, p.passkeysHere(), problems))
 }
 
 // SignOutSubmit signs out. The browser is told to drop what it kept of the pages.
@@ -155,7 +156,8 @@ func inEnglish(r *http.Request) *http.Request {
 	return r.WithContext(say.With(r.Context(), language.English))
 }
 
-// JoinForm shows an invited person the form to choose a passphrase.
+// JoinForm shows an invited person the form to choose a passphrase, or to
+// make a passkey.
 func (p Pages) JoinForm(w http.ResponseWriter, r *http.Request) error {
 	link, err := p.Store.Link(r.Context(), chi.URLParam(r, "token"))
 	if err == nil && link.Account.Role == "" {
@@ -191,17 +193,23 @@ func (p Pages) JoinSubmit(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return p.deadLink(w, r, err)
 	}
-	if a.Role == domain.RoleClient { // whoever joins goes on in the language they have chosen on this page
+	if err := p.joined(w, r, a); err != nil {
+		return err
+	}
+	return page.See(w, r, page.Home(a.Role))
+}
+
+// joined signs in whoever has joined. A client goes on in the language that they have
+// chosen on the page.
+func (p Pages) joined(w http.ResponseWriter, r *http.Request, a store.Account) error {
+	if a.Role == domain.RoleClient {
 		chosen := store.Preferences{Language: say.Language(r.Context()).String(), Units: say.Units(r.Context())}
 		if err := p.Store.ChoosePreferences(r.Context(), a.Actor(), chosen); err != nil {
 			return err
 		}
 		p.KeepLanguage(w, say.Language(r.Context()))
 	}
-	if err := p.SignIn(r.Context(), a); err != nil {
-		return err
-	}
-	return page.See(w, r, page.Home(a.Role))
+	return p.SignIn(r.Context(), a)
 }
 
 func (p Pages) renderJoin(w http.ResponseWriter, r *http.Request, status int, a store.Account, problems domain.Problems) error {
@@ -210,7 +218,12 @@ func (p Pages) renderJoin(w http.ResponseWriter, r *http.Request, status int, a 
 		return err
 	}
 	frame.ProblemTitle = problems != nil
-	return p.Render(w, r, status, frame, joinPage(a, practice, problems))
+	p.withPasskeys(&frame)
+	join := "" // where a passkey goes
+	if p.passkeysHere() {
+		join = "/join/" + chi.URLParam(r, "token") + "/passkey"
+	}
+	return p.Render(w, r, status, frame, joinPage(a, practice, join, problems))
 }
 
 // checkLink returns an error unless the request's link can be used for the set-up.
@@ -243,8 +256,12 @@ func (p Pages) renderAccount(w http.ResponseWriter, r *http.Request, status int,
 	if err := p.loadPost(r, &v); err != nil {
 		return err
 	}
+	if err := p.loadPasskeys(r, &v); err != nil {
+		return err
+	}
 	frame := p.Frame(r, say.T(r.Context(), "My account"))
 	frame.ProblemTitle = v.Problems != nil
+	p.withPasskeys(&frame)
 	if v.Post.Link != "" {
 		frame.Scripts = append(frame.Scripts, "js/copy.js")
 	}

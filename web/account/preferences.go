@@ -21,11 +21,13 @@ type accountView struct {
 	Problems  domain.Problems
 	WeekStart time.Weekday
 	Post      postView
+	Passkeys  passkeysView
+	zone      *time.Location
 }
 
 func newAccountView(r *http.Request, problems domain.Problems) accountView {
 	who := page.From(r.Context())
-	return accountView{Account: who.Account, Reader: who.Role == domain.RoleClient, Problems: problems, WeekStart: who.Practice.WeekStart}
+	return accountView{Account: who.Account, Reader: who.Role == domain.RoleClient, Problems: problems, WeekStart: who.Practice.WeekStart, zone: who.Practice.Location}
 }
 
 // readingTitle is the heading over what can be chosen.
