@@ -43,7 +43,7 @@ func TestWithoutScripts(t *testing.T) {
 	pia.Is(record+"/decision", 200)
 	pia.Sees("May do today: up to moderate exercise")
 	pia.Press("Prescribe")
-	pia.Press("Show the zones by this equation")
+	pia.Press("Show what follows")
 	if pia.Status() != 422 { // the form is not filled in yet
 		pia.Sees("110 to 127")
 	}

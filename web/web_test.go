@@ -278,6 +278,8 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /clients/{client}/decision", client + "/decision", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/prescription/new", client + "/prescription/new", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/prescription", client + "/prescription", [6]int{away, no, no, bad, none, bad}},
+		{"GET /clients/{client}/prescriptions", client + "/prescriptions", [6]int{away, no, no, ok, none, ok}},
+		{"GET /clients/{client}/prescriptions/{version}", client + "/prescriptions/1", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/handout", client + "/handout", [6]int{away, no, no, ok, none, ok}},
 		{"GET /clients/{client}/plan", client + "/plan", [6]int{away, no, no, ok, none, ok}},
 		{"POST /clients/{client}/plan", client + "/plan", [6]int{away, no, no, bad, none, bad}},

@@ -3,6 +3,7 @@ package client
 import (
 	"context"
 	"net/http"
+	"strings"
 
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
@@ -58,7 +59,7 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 	v.Planned, v.Note = true, pr.Note
 	v.Signed = say.F(ctx, "Signed by %s on %s, version %d", pr.SignedByName, say.Date(ctx, pr.SignedAt), pr.Version)
 	v.Items = []ui.Definition{
-		{Term: say.T(ctx, "What"), Detail: pr.Activities},
+		{Term: say.T(ctx, "What"), Detail: strings.Join(pr.Kinds(), "; ")},
 		{Term: say.T(ctx, "How often"), Detail: say.N(ctx, pr.SessionsPerWeek, "%d time a week", "%d times a week")},
 		{Term: say.T(ctx, "How long"), Detail: say.N(ctx, pr.MinutesPerSession, "%d minute each time. Shorter bits count, too.", "%d minutes each time. Shorter bits count, too.")},
 		{Term: say.T(ctx, "How hard"), Content: ui.ClassTag(class)},

@@ -11,6 +11,7 @@ import (
 	"brae/domain"
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
+	"brae/domain/prescription"
 	"brae/store"
 	"brae/web/page"
 	"brae/web/ui"
@@ -25,6 +26,8 @@ type prescriptionForm struct {
 	Activities        string `form:"activities"`
 	Target            string `form:"target"`
 	TargetLight       string `form:"target_light"`
+	Method            string `form:"method"`
+	Progression       string `form:"progression"`
 	Note              string `form:"note"`
 	Equation          string `form:"equation"`
 	Do                string `form:"do"` // which button was pressed
@@ -43,7 +46,7 @@ func (f prescriptionForm) input() (store.PrescriptionInput, domain.Problems) {
 	}
 	in := store.PrescriptionInput{
 		Activities: f.Activities, Note: f.Note, TargetLight: f.TargetLight == "yes",
-		Equation: heartrate.Equation(f.Equation),
+		Equation: heartrate.Equation(f.Equation), Method: prescription.Method(f.Method), Progression: f.Progression,
 	}
 	in.Version, _ = strconv.Atoi(f.Version) // a wrong one is refused as outdated
 	in.SessionsPerWeek = whole("sessions_per_week", f.SessionsPerWeek, "Type how many sessions a week, such as 3.")
@@ -63,14 +66,15 @@ func newPrescriptionForm(d store.PrescriptionDraft) prescriptionForm {
 		f := prescriptionForm{
 			Version: number(b.Version), Class: min(b.Class, d.Ceiling).String(),
 			SessionsPerWeek: number(b.SessionsPerWeek), MinutesPerSession: number(b.MinutesPerSession),
-			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(b.Zones.Equation),
+			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(b.Chosen()),
+			Method: string(b.Method), Progression: b.Progression,
 		}
 		if b.TargetLight {
 			f.TargetLight = "yes"
 		}
 		return f
 	}
-	f := prescriptionForm{Version: "0", Class: min(d.Ceiling, d.Screening.Input.Desired).String(), Target: number(d.Target)}
+	f := prescriptionForm{Version: "0", Class: min(d.Ceiling, d.Screening.Input.Desired).String(), Target: number(d.Target), Method: string(prescription.Talk)}
 	if f.Class == intensity.Light.String() {
 		f.TargetLight = "yes" // so that a beginner is not behind for weeks
 	}
@@ -83,6 +87,16 @@ type prescriptionView struct {
 	Form     prescriptionForm
 	Problems domain.Problems
 	Zones    ui.Zones
+
+	Class      intensity.Class // None while none is chosen
+	Method     string
+	Aim        []string                       // figures of the method
+	Why        string                         // it cannot be had
+	Closed     map[prescription.Method]string // why others cannot
+	Work       *workBlock
+	Week       string   // what the week adds up to
+	Compared   bool     // with the version in force
+	Difference []ui.Row // to it
 }
 
 func (v prescriptionView) base() string { return recordPath(v.Draft.Client.ID) }
@@ -139,12 +153,12 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	}
-	d, err := p.Store.NewPrescription(r.Context(), who.Actor(), id, in.Equation)
+	d, err := p.Store.PreviewPrescription(r.Context(), who.Actor(), id, in.Equation)
 	if found, ok := page.Problems(err); ok { // the equation does not fit the person
 		for field, sentence := range found {
 			problems.Add(field, sentence)
 		}
-		d, err = p.Store.NewPrescription(r.Context(), who.Actor(), id, "")
+		d, err = p.Store.PreviewPrescription(r.Context(), who.Actor(), id, "")
 	}
 	if err != nil {
 		return err
@@ -159,10 +173,77 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 func (p Pages) renderPrescription(w http.ResponseWriter, r *http.Request, status int, d store.PrescriptionDraft, f prescriptionForm, problems domain.Problems) error {
 	frame := p.Frame(r, "Prescription for "+d.Client.Name())
 	frame.ProblemTitle = problems != nil
-	return p.renderRecord(w, r, status, frame, d.Client.ID, prescriptionPage(prescriptionView{
+	frame.Scripts = append(frame.Scripts, "js/prescription.js")
+	v := prescriptionView{
 		Draft: d, Form: f, Problems: problems,
 		Zones: page.Zones(r.Context(), "Zones", d.Zones, d.Ceiling, intensity.VeryLight, intensity.NearMaximal),
-	}))
+	}
+	v.Zones.Notes = append(v.Zones.Notes, closedClasses(d.Zones)...)
+	v.preview()
+	return p.renderRecord(w, r, status, frame, d.Client.ID, prescriptionPage(v))
+}
+
+// preview says what the form would sign, as far as it can be read.
+func (v *prescriptionView) preview() {
+	in, typed := v.Form.input()
+	if typed["class"] != "" {
+		return
+	}
+	v.Class = in.Class
+	v.Closed = map[prescription.Method]string{}
+	for _, m := range prescription.Methods() {
+		if _, why := v.Draft.Aim(m, in.Class); why != "" {
+			v.Closed[m] = why
+		}
+	}
+	if !in.Method.Valid() {
+		in.Method = prescription.Talk
+	}
+	aim, why := v.Draft.Aim(in.Method, in.Class)
+	v.Method, v.Aim, v.Why = methodNames[in.Method], aimWords(in.Method, in.Class, aim), why
+	if a, w, ok := v.Draft.Views.Works(in.Class); ok && in.Method == prescription.Workload {
+		b := newWorkBlock(a, w, v.Draft.Zones.Ceiling)
+		v.Work = &b
+	}
+	if len(typed) > 0 {
+		return // a number is missing or wrong
+	}
+	next := store.Prescription{
+		Class: in.Class, SessionsPerWeek: in.SessionsPerWeek, MinutesPerSession: in.MinutesPerSession, Activities: in.Activities,
+		TargetMinutes: in.TargetMinutes, TargetLight: in.TargetLight, Method: in.Method, Aim: aim, Progression: strings.TrimSpace(in.Progression),
+		Note: strings.TrimSpace(in.Note), Zones: v.Draft.Zones,
+	}
+	if next.SessionsPerWeek > 0 && next.MinutesPerSession > 0 {
+		v.Week = addsUpWords(next.Target(), next.Volume())
+	}
+	if v.Draft.Before != nil {
+		v.Compared, v.Difference = true, prescriptionDifference(*v.Draft.Before, next)
+	}
+}
+
+// methodOptions are the methods; what cannot be had is marked, and told why beside
+// the form.
+func (v prescriptionView) methodOptions() []ui.Option {
+	var options []ui.Option
+	for _, m := range prescription.Methods() {
+		o := ui.Option{Value: string(m), Label: methodNames[m]}
+		if v.Closed[m] != "" {
+			o.Label += " (not now)"
+		}
+		options = append(options, o)
+	}
+	return options
+}
+
+// closedMethods says why methods cannot be had, each reason once.
+func (v prescriptionView) closedMethods() []string {
+	var list []string
+	for _, m := range prescription.Methods() {
+		if why := v.Closed[m]; why != "" {
+			list = append(list, methodNames[m]+": "+why)
+		}
+	}
+	return list
 }
 
 // classOptions are the classes that may be prescribed; what is above the ceiling
@@ -193,15 +274,15 @@ func (v prescriptionView) equationOptions() []ui.Option {
 
 // prescriptionItems lists a signed prescription.
 func prescriptionItems(p store.Prescription) []ui.Definition {
-	target := fmt.Sprintf("%d moderate-equivalent minutes a week", p.TargetMinutes)
-	if p.TargetLight {
-		target = fmt.Sprintf("%d minutes a week, light minutes count", p.TargetMinutes)
-	}
-	return []ui.Definition{
+	list := []ui.Definition{
 		{Term: "Intensity", Content: ui.ClassTag(p.Class)},
+		{Term: "Method", Detail: methodNames[p.Method]},
 		{Term: "Frequency and time", Detail: fmt.Sprintf("%d sessions a week of %d minutes", p.SessionsPerWeek, p.MinutesPerSession)},
-		{Term: "Type", Detail: p.Activities},
-		{Term: "Target", Detail: target},
-		{Term: "Signed", Detail: fmt.Sprintf("by %s on %s, version %d", p.SignedByName, p.SignedAt.Format("2 January 2006"), p.Version)},
+		{Term: "Type", Detail: strings.Join(p.Kinds(), "; ")},
+		{Term: "Target", Detail: targetLine(p)},
 	}
+	if p.Progression != "" {
+		list = append(list, ui.Definition{Term: "Progression", Detail: p.Progression})
+	}
+	return append(list, ui.Definition{Term: "Signed", Detail: fmt.Sprintf("by %s on %s, version %d", p.SignedByName, p.SignedAt.Format("2 January 2006"), p.Version)})
 }

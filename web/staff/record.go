@@ -56,6 +56,7 @@ func (p Pages) renderRecord(w http.ResponseWriter, r *http.Request, status int, 
 		v.Sections = append(v.Sections, ui.Choice{
 			Label: s.label, Href: v.base() + s.path,
 			Current: here == s.path || s.path != "" && strings.HasPrefix(here, s.path+"/") || s.path == "/doctor" && partOfReview(here) ||
+				s.path == "/prescription/new" && (here == "/prescription" || strings.HasPrefix(here, "/prescriptions")) ||
 				s.path == "/report" && (here == "/discharge" || strings.HasPrefix(here, "/reports/")),
 		})
 	}

@@ -72,6 +72,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 			r.Get("/workload", kit.Page(p.Workload))
 			r.Get("/prescription/new", kit.Page(p.NewPrescription))
 			r.Post("/prescription", kit.Page(p.SignPrescription))
+			r.Get("/prescriptions", kit.Page(p.Prescriptions))
+			r.Get("/prescriptions/{version}", kit.Page(p.Prescription))
 			r.Get("/handout", kit.Page(p.Handout))
 			r.Get("/holds", kit.Page(p.Holds))
 			r.Post("/holds", kit.Page(p.OpenHold))
