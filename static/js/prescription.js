@@ -4,7 +4,6 @@
 // script the button does it.
 
 const form = document.querySelector("main form:has([name=minutes_per_session])");
-const result = document.getElementById("result");
 let timer;
 let asking;
 
@@ -23,8 +22,10 @@ async function answer() {
   try {
     const response = await fetch(form.action, { method: "POST", body, signal: asking.signal });
     const page = new DOMParser().parseFromString(await response.text(), "text/html");
-    const fresh = page.getElementById("result");
-    if (fresh && result.innerHTML !== fresh.innerHTML) result.replaceChildren(...fresh.childNodes);
+    for (const place of document.querySelectorAll("[data-follows]")) {
+      const fresh = page.getElementById(place.id);
+      if (fresh && place.innerHTML !== fresh.innerHTML) place.replaceChildren(...fresh.childNodes);
+    }
   } catch {
     // a newer question, or no network: the button is still there
   }

@@ -155,7 +155,7 @@ func differenceTable(rows []ui.Row) ui.Table {
 
 // comparedTable is the equations side by side.
 func comparedTable(list []heartrate.Compared) ui.Table {
-	t := ui.Table{Caption: "Equations for the maximal heart rate", Columns: []ui.Column{
+	t := ui.Table{Caption: "Equations for the maximal heart rate", HideCaption: true, Columns: []ui.Column{
 		{Label: "Equation"}, {Label: "Maximum", Number: true}, {Label: "Error", Number: true}, {Label: "Moderate"},
 	}}
 	for _, c := range list {
