@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"slices"
+	"strings"
 	"time"
 	"unicode/utf8"
 
@@ -244,7 +245,7 @@ func (t *tx) reportWeeks(ctx context.Context, client uuid.UUID, since domain.Dat
 func (f *ReportFigures) ahead(sheet PlanSheet) {
 	if p := sheet.Prescription; p != nil {
 		f.Prescription = &ReportPrescription{
-			Version: p.Version, Activities: shorten(p.Activities, 120), Target: p.Target(),
+			Version: p.Version, Activities: shorten(strings.Join(p.Kinds(), ", "), 120), Target: p.Target(),
 			Dose: plan.Dose{Class: p.Class, Sessions: p.SessionsPerWeek, Minutes: p.MinutesPerSession},
 		}
 	}

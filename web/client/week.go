@@ -66,7 +66,7 @@ func newWeekView(ctx context.Context, w store.ClientWeek) weekView {
 	}
 	if w.Prescription != nil {
 		v.Effort = effort(ctx, w.Next.Class, w.Prescription.Zones, w.Ceiling)
-		v.Next = next(ctx, w.Next, w.Prescription.Activities)
+		v.Next = next(ctx, w.Next, strings.Join(w.Prescription.Kinds(), ", "))
 	}
 	v.Slope.HideTitle, v.Slope.Line = true, "" // the heading and the sentence say both
 	for _, s := range w.Sessions {
