@@ -25,6 +25,7 @@ func TestWithoutScripts(t *testing.T) {
 	pia.Open(link)
 	pia.Fill("Passphrase", PractitionerPassphrase)
 	pia.Press("Save and go on")
+	pia.Open("/clients")
 	pia.Press("New client")
 	pia.Press("Save and begin the intake")
 	if pia.Status() != 422 {
