@@ -44,13 +44,32 @@ func TestPrescribe(t *testing.T) {
 	pia.comesToSay("#difference", "4 sessions a week of 25 minutes")
 	pia.Sees("Different from version 1", "4 sessions a week of 25 minutes")
 	pia.Press("Sign")
+	pia.Sees("The prescription is signed", "Different from version 1", "4 sessions a week of 20 minutes", "4 sessions a week of 25 minutes")
+	pia.onePage("a signed prescription")
 	pia.Follow("All versions")
 	pia.Sees("Version 2", "Frequency and time, Volume")
 	pia.Inspect("prescriptions", "two versions")
 	pia.Follow("Version 1")
 	pia.Sees("Not in force any more", "Heart-rate reserve: 110 to 128 bpm", "4 sessions a week of 20 minutes")
 	pia.Inspect("prescription version", "not in force")
+	outdated(pia, client)
 	handout(pia, client)
+}
+
+// outdated tells of a medicine that slows the heart: no predicted range is valid on it
+// (Keteyian 2023), and the prescription says so until the next one.
+func outdated(pia *Person, client Client) {
+	pia.t.Helper()
+	pia.Open(client.Path + "/changes/new")
+	pia.Choose("What has changed", "A medicine")
+	pia.Fill("Since", today(pia.t))
+	pia.Fill("What exactly", "metoprolol 50 mg, new")
+	pia.Press("Record the change")
+	pia.Open(client.Path)
+	pia.Sees("The prescription is out of date", "metoprolol 50 mg, new")
+	pia.Inspect("client", "prescription out of date")
+	pia.Open("/today")
+	pia.Sees("The prescription is out of date")
 }
 
 // handout looks at the plan on paper.

@@ -69,7 +69,7 @@ func newPrescriptionForm(d store.PrescriptionDraft) prescriptionForm {
 			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(b.Chosen()),
 			Method: string(b.Method), Progression: b.Progression,
 		}
-		if b.TargetLight {
+		if b.TargetLight || f.Class == intensity.Light.String() && b.Class > intensity.Light { // as with a first light one
 			f.TargetLight = "yes"
 		}
 		return f
@@ -141,7 +141,10 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 		_, err = p.Store.SignPrescription(r.Context(), who.Actor(), id, in)
 		if err == nil {
 			p.Say(r.Context(), "The prescription is signed.")
-			return page.See(w, r, "/clients/"+id.String())
+			if in.Version > 0 { // what is different now is the first thing to look at
+				return page.See(w, r, recordPath(id)+"/prescriptions/"+number(in.Version+1))
+			}
+			return page.See(w, r, recordPath(id))
 		}
 		var ok bool
 		switch problems, ok = page.Problems(err); {

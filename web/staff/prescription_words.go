@@ -94,7 +94,13 @@ func basisLine(z store.Zones) string {
 		}
 		text += fmt.Sprintf(" by %s, give or take %d (one standard error)", name, z.MaxError)
 	}
-	return text + fmt.Sprintf("; resting %d.", z.Rest)
+	text += fmt.Sprintf("; resting %d.", z.Rest)
+	low, errLow := heartrate.TargetError(100*intensity.Percent(intensity.Reserve.From(intensity.Moderate)), z.MaxError)
+	high, errHigh := heartrate.TargetError(100*intensity.Percent(intensity.Reserve.From(intensity.Vigorous)), z.MaxError)
+	if z.MaxError > 0 && errLow == nil && errHigh == nil {
+		text += fmt.Sprintf(" That error moves the ends of the moderate range by about %d and %d beats.", low.Nearest(), high.Nearest())
+	}
+	return text
 }
 
 // prescriptionTerms is all of a version in words, in the order of the form. Two
