@@ -121,7 +121,7 @@ func TestDoctorReview(t *testing.T) {
 	phone.Open("/plan")
 	phone.SeesNot("until a doctor has answered")
 	phone.Sees("110 to 118 bpm", "Never above 118", "The doctor rules out: No swimming")
-	phone.Inspect("plan cleared", "doctor's limits")
+	phone.Inspect("plan", "doctor's limits")
 	pia.Open(client.Path + "/doctor")
 	pia.Sees("In force", "Answered", "No swimming")
 	pia.Inspect("doctor review", "one decision")

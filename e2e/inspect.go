@@ -58,7 +58,9 @@ func (p *Person) inspect(name, state string) []string {
 		for _, look := range []string{"light", "dark"} {
 			p.Dark(look == "dark")
 			p.picture(fmt.Sprintf("%s-%s-%d-%s", name, state, d.Width, look))
-			found(p.axe(), where+", "+look)
+			if d.Touch == (look == "light") { // each look once, and each width
+				found(p.axe(), where+", "+look)
+			}
 		}
 		p.Dark(false)
 	}

@@ -74,7 +74,7 @@ func TestReportAndDischarge(t *testing.T) {
 	pia.onePage("the final report")
 	pia.Open("/clients?show=closed")
 	pia.Sees("Rune Ridge", "The goal is reached")
-	pia.Inspect("caseload", "closed")
+	pia.Inspect("clients", "closed")
 
 	phone.Open("/week")
 	phone.Sees("Your time with us is over", "Whom to call", "Keep your week")
