@@ -645,3 +645,17 @@ func (b *browser) signIn(at *url.URL) *http.Cookie {
 	b.t.Fatal("the browser has no sign-in")
 	return nil
 }
+
+// TestNextIsAPage: after the sign-in a browser goes on to the page that somebody
+// wanted to see, and not to what a script has asked for meanwhile.
+func TestNextIsAPage(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	s.JoinClient(s.Client(), "jon")
+	b := s.browser()
+	b.send(http.MethodGet, "/history", http.Header{"Sec-Fetch-Dest": {"document"}})
+	b.send(http.MethodGet, "/offline", http.Header{"Sec-Fetch-Dest": {"empty"}})
+	if r := b.post("/sign-in", "name", "jon", "passphrase", storetest.Passphrase); r.header.Get("Location") != "/history" {
+		t.Errorf("sent on to %s", r.header.Get("Location"))
+	}
+}

@@ -78,7 +78,7 @@ func (k *Kit) SignedIn(next http.Handler) http.Handler {
 			if WantsJSON(r) {
 				return sendJSON(w, http.StatusUnauthorized, map[string]string{"title": "You are signed out", "text": "Sign in again. Nothing was lost."})
 			}
-			if next := r.URL.RequestURI(); r.Method == http.MethodGet && len(next) <= nextLength {
+			if next := r.URL.RequestURI(); asksForPage(r) && len(next) <= nextLength {
 				k.SignIns.Put(r.Context(), keyNext, next)
 				k.SignIns.SetDeadline(r.Context(), time.Now().Add(nextLife)) // by the session manager's clock
 			}
@@ -92,6 +92,13 @@ func (k *Kit) SignedIn(next http.Handler) http.Handler {
 		next.ServeHTTP(w, r.WithContext(context.WithValue(ctx, whoKey{}, who)))
 		return nil
 	})
+}
+
+// asksForPage reports whether somebody wants to see the answer. A script that asks
+// for something in the background leads nobody there.
+func asksForPage(r *http.Request) bool {
+	dest := r.Header.Get("Sec-Fetch-Dest") // not sent by older browsers
+	return r.Method == http.MethodGet && (dest == "" || dest == "document")
 }
 
 // who returns the account of the browser, or [domain.ErrNotFound] if it is not
