@@ -58,5 +58,5 @@ func TestPasskey(t *testing.T) {
 	phone.Open("/week")
 	phone.Is("/sign-in", 200)
 	phone.do(`button("Sign in with a passkey").click()`)
-	phone.Sees("was not accepted")
+	phone.until("was not accepted")
 }

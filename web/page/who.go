@@ -72,8 +72,10 @@ func (k *Kit) SignedIn(next http.Handler) http.Handler {
 	return k.Page(func(w http.ResponseWriter, r *http.Request) error {
 		who, err := k.who(r.Context())
 		if errors.Is(err, domain.ErrNotFound) {
-			if err := k.SignOut(r.Context()); err != nil {
-				return err
+			if k.SignIns.Exists(r.Context(), keyAccount) { // a sign-in that has ended; where somebody wants to go is kept
+				if err := k.SignOut(r.Context()); err != nil {
+					return err
+				}
 			}
 			if WantsJSON(r) {
 				return sendJSON(w, http.StatusUnauthorized, map[string]string{"title": "You are signed out", "text": "Sign in again. Nothing was lost."})
