@@ -22,6 +22,10 @@ func TestLightAndOutdated(t *testing.T) {
 	if !strings.Contains(b.get(record+"/prescription/new").body, ticked) {
 		t.Error("a light prescription does not tick that light minutes count")
 	}
+	// 11 beats in the maximum are 4.4 at 40 % and 6.6 at 60 % of the reserve (Karvonen 1957).
+	if !strings.Contains(page(b.get(record+"/prescription/new").body), "moves the ends of the moderate range by about 4 and 7 beats") {
+		t.Error("the editor does not say how far the error goes")
+	}
 	b.post(record+"/prescription", prescriptionFields("0", "class", "light", "target", "60")...)
 	if strings.Contains(b.get(record+"/prescription/new").body, ticked) {
 		t.Error("what was signed without it is ticked again")

@@ -257,9 +257,9 @@ func prescriptionResult(v prescriptionView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var10 string
-		templ_7745c5c3_Var10, templ_7745c5c3_Err = templ.JoinStringErrs(basisLine(v.Draft.Zones))
+		templ_7745c5c3_Var10, templ_7745c5c3_Err = templ.JoinStringErrs(basisLine(v.Draft.Zones) + errorLine(v.Draft.Zones))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/prescription.templ`, Line: 53, Col: 43}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/prescription.templ`, Line: 53, Col: 70}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var10))
 		if templ_7745c5c3_Err != nil {

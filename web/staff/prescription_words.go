@@ -94,13 +94,17 @@ func basisLine(z store.Zones) string {
 		}
 		text += fmt.Sprintf(" by %s, give or take %d (one standard error)", name, z.MaxError)
 	}
-	text += fmt.Sprintf("; resting %d.", z.Rest)
+	return text + fmt.Sprintf("; resting %d.", z.Rest)
+}
+
+// errorLine is how far the error of a predicted maximum moves the moderate range.
+func errorLine(z store.Zones) string {
 	low, errLow := heartrate.TargetError(100*intensity.Percent(intensity.Reserve.From(intensity.Moderate)), z.MaxError)
 	high, errHigh := heartrate.TargetError(100*intensity.Percent(intensity.Reserve.From(intensity.Vigorous)), z.MaxError)
-	if z.MaxError > 0 && errLow == nil && errHigh == nil {
-		text += fmt.Sprintf(" That error moves the ends of the moderate range by about %d and %d beats.", low.Nearest(), high.Nearest())
+	if z.MaxError == 0 || errLow != nil || errHigh != nil {
+		return ""
 	}
-	return text
+	return fmt.Sprintf(" That error moves the ends of the moderate range by about %d and %d beats.", low.Nearest(), high.Nearest())
 }
 
 // prescriptionTerms is all of a version in words, in the order of the form. Two
