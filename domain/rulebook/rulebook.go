@@ -26,7 +26,7 @@ import (
 
 // Version names the rules of this program. It changes when a rule, a table or a
 // default does; a signature is for one version.
-const Version = "2026-11"
+const Version = "2026-11-25"
 
 // Rules returns every rule, by package and in its order.
 func Rules() []source.Rule {
