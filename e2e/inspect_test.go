@@ -65,7 +65,7 @@ func TestInspectFindsWhatIsWrong(t *testing.T) {
 		}
 	}
 	if _, err := axeScript(); err == nil {
-		for _, want := range []string{`1280 px, light: axe color-contrast`, `1280 px, light: axe label`} {
+		for _, want := range []string{`1280 px, dark: axe color-contrast`, `1280 px, dark: axe label`} {
 			if !strings.Contains(found, want) {
 				t.Errorf("not found: %s", want)
 			}
