@@ -110,7 +110,7 @@ func (s *Store) SetReminder(ctx context.Context, actor Actor, r Reminder) (token
 			asked = before.Asked + 1
 		}
 		if asked > confirmsADay {
-			return domain.Problems{"address": "That were many tries for one day. Try again tomorrow."}
+			return domain.Problems{"address": "These were many tries for one day. Try again tomorrow."}
 		}
 		token = strings.ToLower(rand.Text())
 		if _, err := t.Exec(ctx, `

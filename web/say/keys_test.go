@@ -111,7 +111,7 @@ var logProblems = []string{
 // reminderProblems are what the store says about a reminder.
 var reminderProblems = []string{
 	"Type an e-mail address, such as name@post.example.", "Choose a day at least.", "Type a time of day, such as 18:30.",
-	"That were many tries for one day. Try again tomorrow.",
+	"These were many tries for one day. Try again tomorrow.",
 }
 
 // sentence tells a text for a person from a piece of SQL or a code.
