@@ -26,7 +26,7 @@ var _ = translate(language.Spanish, map[string]string{
 	"Type an e-mail address, such as name@post.example.":                      "Escriba una dirección de correo, como nombre@post.example.",
 	"Choose a day at least.":                                                  "Elija al menos un día.",
 	"Type a time of day, such as 18:30.":                                      "Escriba una hora, como 18:30.",
-	"These were many tries for one day. Try again tomorrow.":                   "Han sido muchos intentos para un día. Pruebe mañana otra vez.",
+	"These were many tries for one day. Try again tomorrow.":                  "Han sido muchos intentos para un día. Pruebe mañana otra vez.",
 	"The mail could not be sent. Look at the address, or try again later.":    "No se pudo enviar el correo. Mire la dirección o pruebe más tarde.",
 	"We have sent you a mail. Open the link in it. Then the reminders begin.": "Le hemos enviado un correo. Abra el enlace que contiene. Después empiezan los recordatorios.",
 	"May we send reminders to this address?":                                  "¿Podemos enviar recordatorios a esta dirección?",
