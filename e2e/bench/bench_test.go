@@ -272,8 +272,10 @@ func (s *scene) signIn(name string) *http.Cookie {
 	}
 	_ = r.Body.Close()
 	at, _ := url.Parse(s.url)
-	if cookies := jar.Cookies(at); r.StatusCode == http.StatusSeeOther && len(cookies) == 1 {
-		return cookies[0]
+	for _, c := range jar.Cookies(at) { // another keeps the language
+		if c.Name == "brae" && r.StatusCode == http.StatusSeeOther {
+			return c
+		}
 	}
 	s.b.Fatalf("sign in as %s: %d", name, r.StatusCode)
 	return nil
