@@ -139,7 +139,13 @@ var copyProgram = sync.OnceValues(func() (string, error) {
 		return "", err
 	}
 	path := filepath.Join(sharedDir, "localpg.test")
-	if err := os.WriteFile(path, text, 0o755); err != nil {
+	// A process that another test forks while the copy is being written would hold
+	// the open file until it runs its own program, and a file that is open for
+	// writing cannot be run ("text file busy").
+	syscall.ForkLock.RLock()
+	err = os.WriteFile(path, text, 0o755)
+	syscall.ForkLock.RUnlock()
+	if err != nil {
 		return "", err
 	}
 	return path, os.Chmod(path, 0o755)
