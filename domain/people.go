@@ -12,3 +12,16 @@ const (
 
 // Staff reports whether the role belongs to the practice.
 func (r Role) Staff() bool { return r == RolePractitioner || r == RoleLead }
+
+// Sex is female or male where an equation or a norm was made for one of them. An
+// empty Sex was not said: what does not need it is used then, or both are shown.
+type Sex string
+
+// The sexes that equations and norms tell apart.
+const (
+	Female Sex = "female"
+	Male   Sex = "male"
+)
+
+// Valid reports whether it is a sex, or not said.
+func (s Sex) Valid() bool { return s == "" || s == Female || s == Male }

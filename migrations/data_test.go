@@ -90,3 +90,29 @@ func TestDataIsKept(t *testing.T) {
 		}
 	}
 }
+
+// A record takes over the sex that its tests were done with: of those that count.
+func TestSexFromTests(t *testing.T) {
+	t.Parallel()
+	url := storetest.Empty(t)
+	const version = 17
+	for v := 1; v < version; v++ {
+		up(t, url, v)
+		load(t, url, v)
+	}
+	up(t, url, version)
+	conn, err := pgx.Connect(t.Context(), url)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close(context.WithoutCancel(t.Context()))
+	for id, want := range map[string]string{
+		"00000000-0000-7000-8000-000000000011": "female", // the corrected test; the other two do not count
+		"00000000-0000-7000-8000-000000000012": "",       // no test
+	} {
+		var got string
+		if err := conn.QueryRow(t.Context(), `SELECT sex FROM clients WHERE id = $1`, id).Scan(&got); err != nil || got != want {
+			t.Errorf("client %s: %q, %v; want %q", id, got, err, want)
+		}
+	}
+}

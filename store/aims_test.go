@@ -21,7 +21,7 @@ func TestAimsByOxygenAndWork(t *testing.T) {
 	ctx, mira, client := t.Context(), f.Mira.Actor(), f.Client()
 	f.ScreenClient(client, intake.FieldDesired, "vigorous", intake.FieldActivityClass, "vigorous")
 	storetest.Must(f.AddTest(ctx, mira, client, ran(18)))
-	d := storetest.Must(f.NewPrescription(ctx, mira, client, ""))
+	d := storetest.Must(f.NewPrescription(ctx, mira, client))
 	if d.Views.Test == nil || math.Abs(d.Views.VO2max-30.33) > 0.01 {
 		t.Fatalf("from %v, %v ml; want the run's 30.33", d.Views.Test, d.Views.VO2max)
 	}
@@ -76,7 +76,7 @@ func TestAimsUnderALimit(t *testing.T) {
 		in := storetest.Cleared(storetest.Walking(0).Class)
 		in.Limits.HeartRate = limit
 		storetest.Must(f.RecordClearance(ctx, mira, client, in))
-		d := storetest.Must(f.NewPrescription(ctx, mira, client, ""))
+		d := storetest.Must(f.NewPrescription(ctx, mira, client))
 		for _, m := range []prescription.Method{prescription.Reserve, prescription.Maximum} {
 			lines, why := d.Aim(m, storetest.Walking(0).Class)
 			switch {

@@ -435,7 +435,7 @@ func TestStalePrescription(t *testing.T) {
 	f.ScreenClient(client)
 	vigorous := storetest.Walking(0)
 	vigorous.Class = intensity.Vigorous
-	if d := storetest.Must(f.NewPrescription(t.Context(), f.Mira.Actor(), client, "")); d.Ceiling != intensity.Vigorous || !d.Gate.Allow {
+	if d := storetest.Must(f.NewPrescription(t.Context(), f.Mira.Actor(), client)); d.Ceiling != intensity.Vigorous || !d.Gate.Allow {
 		t.Fatalf("before the hold: ceiling %s, gate %+v", d.Ceiling, d.Gate)
 	}
 	storetest.Must(f.OpenHold(t.Context(), f.Lead.Actor(), client, clearance.Vigorous, "Wait for the blood test."))

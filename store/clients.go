@@ -26,6 +26,7 @@ type Client struct {
 	GivenName        string
 	FamilyName       string
 	BirthDate        domain.Date
+	Sex              domain.Sex // empty is not said
 	Phone            string
 	EmergencyContact string
 	CreatedAt        time.Time
@@ -35,7 +36,7 @@ type Client struct {
 // Name is the name as it stands on pages.
 func (c Client) Name() string { return c.GivenName + " " + c.FamilyName }
 
-const clientColumns = `c.id, c.practitioner_id, c.account_id, c.given_name, c.family_name, c.birth_date,
+const clientColumns = `c.id, c.practitioner_id, c.account_id, c.given_name, c.family_name, c.birth_date, c.sex,
 	c.phone, c.emergency_contact, c.created_at, c.closed_at`
 
 // Check reports what keeps a new client from being saved. A birth date in the
@@ -52,6 +53,9 @@ func (c Client) Check(today domain.Date) domain.Problems {
 		{"given_name", c.GivenName}, {"family_name", c.FamilyName}, {"phone", c.Phone}, {"emergency_contact", c.EmergencyContact},
 	} {
 		lengthProblem(&problems, f.field, f.value)
+	}
+	if !c.Sex.Valid() {
+		problems.Add("sex", "Choose female, male or not said.")
 	}
 	if c.BirthDate.IsZero() {
 		problems.Add("birth_date", "Type the date of birth as year-month-day, such as 1961-04-30.")
@@ -81,9 +85,9 @@ func (s *Store) AddClient(ctx context.Context, actor Actor, c Client) (uuid.UUID
 			return err
 		}
 		_, err := t.Exec(ctx, `
-			INSERT INTO clients (id, practitioner_id, given_name, family_name, birth_date, phone, emergency_contact, created_at)
-			VALUES ($1, $2, $3, $4, $5, $6, $7, $8)`,
-			c.ID, actor.ID, c.GivenName, c.FamilyName, c.BirthDate, c.Phone, c.EmergencyContact, t.now)
+			INSERT INTO clients (id, practitioner_id, given_name, family_name, birth_date, sex, phone, emergency_contact, created_at)
+			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+			c.ID, actor.ID, c.GivenName, c.FamilyName, c.BirthDate, string(c.Sex), c.Phone, c.EmergencyContact, t.now)
 		if err != nil {
 			return err
 		}

@@ -115,7 +115,7 @@ func (s *Store) ChangeClient(ctx context.Context, actor Actor, client uuid.UUID,
 			return err
 		}
 		before := map[string]string{
-			"given_name": c.GivenName, "family_name": c.FamilyName, "birth_date": c.BirthDate.String(),
+			"given_name": c.GivenName, "family_name": c.FamilyName, "birth_date": c.BirthDate.String(), "sex": string(c.Sex),
 			"phone": c.Phone, "emergency_contact": c.EmergencyContact,
 		}
 		if _, err := t.Exec(ctx, `
@@ -124,8 +124,8 @@ func (s *Store) ChangeClient(ctx context.Context, actor Actor, client uuid.UUID,
 			return err
 		}
 		if _, err := t.Exec(ctx, `
-			UPDATE clients SET given_name = $2, family_name = $3, birth_date = $4, phone = $5, emergency_contact = $6 WHERE id = $1`,
-			client, to.GivenName, to.FamilyName, to.BirthDate, to.Phone, to.EmergencyContact); err != nil {
+			UPDATE clients SET given_name = $2, family_name = $3, birth_date = $4, sex = $5, phone = $6, emergency_contact = $7 WHERE id = $1`,
+			client, to.GivenName, to.FamilyName, to.BirthDate, string(to.Sex), to.Phone, to.EmergencyContact); err != nil {
 			return err
 		}
 		return t.audit(ctx, "client.change", client, "client/"+client.String(), nil)

@@ -157,6 +157,7 @@ type PrescriptionDraft struct {
 	Before    *Prescription // the version in force; nil before the first
 	Holds     []Hold
 	Ceiling   intensity.Class
+	Equation  heartrate.Equation   // chosen for them; empty for the practice's usual one
 	Zones     Zones                // as they would be signed now
 	Compared  []heartrate.Compared // the equations side by side, where the ranges rest on one
 	Views     Views                // the classes by other methods
@@ -171,16 +172,29 @@ type PrescriptionDraft struct {
 	Cautions []caution.Caution   // for what is present
 }
 
-// NewPrescription returns what a prescription of the client starts from. It
+// NewPrescription returns what a prescription of the client starts from: the equation
+// of the version in force, or the practice's usual one where that fits no more. It
 // returns [domain.ErrConflict] if the client has no screening yet.
-func (s *Store) NewPrescription(ctx context.Context, actor Actor, client uuid.UUID, equation heartrate.Equation) (PrescriptionDraft, error) {
+func (s *Store) NewPrescription(ctx context.Context, actor Actor, client uuid.UUID) (PrescriptionDraft, error) {
 	var d PrescriptionDraft
 	err := s.change(ctx, actor, func(t *tx) (err error) {
 		c, err := t.lockClient(ctx, client, true)
 		if err != nil {
 			return err
 		}
-		if d, err = t.prescriptionDraft(ctx, c, equation); err != nil {
+		before, err := t.prescriptionInForce(ctx, client)
+		if err != nil {
+			return err
+		}
+		var equation heartrate.Equation
+		if before != nil {
+			equation = before.Chosen()
+		}
+		d, err = t.prescriptionDraft(ctx, c, equation)
+		if _, refused := errors.AsType[domain.Problems](err); refused && equation != "" {
+			d, err = t.prescriptionDraft(ctx, c, "")
+		}
+		if err != nil {
 			return err
 		}
 		return t.audit(ctx, "prescription.new", client, "client/"+client.String(), nil)
@@ -193,7 +207,7 @@ func (s *Store) NewPrescription(ctx context.Context, actor Actor, client uuid.UU
 
 func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate.Equation) (d PrescriptionDraft, err error) {
 	client := c.ID
-	d.Client, d.Today = c, t.today
+	d.Client, d.Today, d.Equation = c, t.today, equation
 	screening, err := t.newestScreening(ctx, client)
 	if err != nil {
 		return d, err
@@ -238,7 +252,7 @@ func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate
 // person is whose ranges are computed, from the measurements of a screening.
 func (t *tx) person(c Client, s Screening, b Bounds, equation heartrate.Equation) (heartrate.Person, error) {
 	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn, t.settings)
-	person.Equation = equation
+	person.Equation, person.Sex = equation, c.Sex
 	person.Limits.DoctorHR = heartrate.BPM(b.Limits.HeartRate)
 	return person, err
 }

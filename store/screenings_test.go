@@ -152,14 +152,14 @@ func TestSignPrescriptionOnBetaBlocker(t *testing.T) {
 	f := storetest.SetUp(t)
 	client := f.Client()
 	f.ScreenClient(client, intake.FieldMedicines, "metoprolol 50 mg")
-	d := storetest.Must(f.NewPrescription(t.Context(), f.Mira.Actor(), client, ""))
+	d := storetest.Must(f.NewPrescription(t.Context(), f.Mira.Actor(), client))
 	if d.Zones.Basis.Valid() {
 		t.Errorf("basis = %s; want none without a measured peak", d.Zones.Basis)
 	}
 	other := f.Client()
 	f.ScreenClient(other, intake.FieldMedicines, "metoprolol 50 mg", intake.FieldPeak, "132", intake.FieldPeakOn, "2026-10-01",
 		intake.FieldPeakMode, "treadmill", intake.FieldPeakLimited, "yes", intake.FieldPeakSame, "yes")
-	d = storetest.Must(f.NewPrescription(t.Context(), f.Mira.Actor(), other, ""))
+	d = storetest.Must(f.NewPrescription(t.Context(), f.Mira.Actor(), other))
 	if d.Zones.Basis != heartrate.Measured || d.Zones.Max != 132_000 {
 		t.Errorf("basis = %s, maximum %d; want measured, 132", d.Zones.Basis, d.Zones.Max)
 	}
@@ -185,7 +185,7 @@ func TestNobodySeesAnotherCaseload(t *testing.T) {
 			return err
 		},
 		"Screen":          func(a store.Actor) error { _, err := f.Screen(t.Context(), a, client, 1); return err },
-		"NewPrescription": func(a store.Actor) error { _, err := f.NewPrescription(t.Context(), a, client, ""); return err },
+		"NewPrescription": func(a store.Actor) error { _, err := f.NewPrescription(t.Context(), a, client); return err },
 		"SignPrescription": func(a store.Actor) error {
 			_, err := f.SignPrescription(t.Context(), a, client, storetest.Walking(0))
 			return err

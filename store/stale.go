@@ -22,7 +22,7 @@ import (
 // inputs are what ranges rest on as they were just computed.
 func (t *tx) inputs(person heartrate.Person, s Screening, f *clearanceFile, z Zones) prescription.Inputs {
 	in := prescription.Inputs{
-		Age: person.Age, Medicines: rateMedicines(s.Input), Rest: person.RestingHR, Peak: person.Peak.HR, PeakOn: person.Peak.On,
+		Age: person.Age, Sex: person.Sex, Medicines: rateMedicines(s.Input), Rest: person.RestingHR, Peak: person.Peak.HR, PeakOn: person.Peak.On,
 		Basis: z.Basis, Reason: z.Reason, Equation: z.Equation, Chosen: person.Equation != "", Max: z.Max,
 		DoctorHR: person.Limits.DoctorHR, Cleared: f.Clearance.OnFile == clearance.Allowed,
 	}
@@ -122,6 +122,7 @@ func (t *tx) stalePrescriptions(ctx context.Context) ([]StalePrescription, error
 			OR EXISTS (SELECT FROM holds h WHERE h.client_id = c.id AND h.released_at IS NULL)
 			OR EXISTS (SELECT FROM clearances d WHERE d.client_id = c.id)
 			OR EXISTS (SELECT FROM health_changes h WHERE h.client_id = c.id AND h.recorded_at > p.signed_at)
+			OR EXISTS (SELECT FROM client_revisions r WHERE r.client_id = c.id AND r.replaced_at > p.signed_at)
 			OR EXISTS (SELECT FROM settings s WHERE s.set_at > p.signed_at)
 			OR p.zones->>'basis' = 'measured'
 			OR extract(year FROM age(@today::date, c.birth_date)) <> extract(year FROM age((p.signed_at AT TIME ZONE @zone)::date, c.birth_date)))

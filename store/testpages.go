@@ -91,7 +91,7 @@ func (s *Store) TestForm(ctx context.Context, actor Actor, client uuid.UUID, id 
 		if f.Test, err = fitness.FindTest(id); err != nil {
 			return err
 		}
-		f.Today = t.today
+		f.Today, f.Sex = t.today, f.Client.Sex
 		list, err := t.tests(ctx, client)
 		if err != nil {
 			return err
@@ -143,7 +143,7 @@ func (f *TestForm) from(t *tx, list []TestResult, corrects uuid.UUID) error {
 			}
 			continue
 		}
-		if f.Sex == "" {
+		if f.Sex == "" { // the record does not say, an earlier test does
 			f.Sex = r.Input.Sex
 		}
 		if r.ID == corrects {

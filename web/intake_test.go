@@ -395,6 +395,19 @@ func TestConsents(t *testing.T) {
 	if n := s.Count(`SELECT count(*) FROM client_revisions WHERE before->>'given_name' = 'Jon'`); n != 1 {
 		t.Errorf("what stood before is kept %d times", n)
 	}
+	if body := b.get(client + "/consent").body; !strings.Contains(body, `value="not_said" checked`) {
+		t.Error("a sex that nobody said is not shown as not said")
+	}
+	if r := b.post(client+"/contact", "given_name", "Jo", "family_name", "Ashby", "birth_date", "1968-03-14", "sex", "x"); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, `id="sex-problem"`) {
+		t.Errorf("a sex that there is not: %d", r.status)
+	}
+	b.post(client+"/contact", "given_name", "Jo", "family_name", "Ashby", "birth_date", "1968-03-14", "sex", "female")
+	if body := b.get(client + "/consent").body; !strings.Contains(body, `value="female" checked`) {
+		t.Error("the sex is not kept")
+	}
+	if n := s.Count(`SELECT count(*) FROM client_revisions WHERE before->>'sex' = ''`); n != 2 {
+		t.Errorf("what stood before is kept %d times; want 2", n)
+	}
 	for _, action := range []string{"consent.record", "consent.withdraw", "client.change", "intake.view"} {
 		if s.Count(`SELECT count(*) FROM audit WHERE action = $1 AND client_id = $2`, action, id) == 0 {
 			t.Errorf("no %s in the audit trail", action)

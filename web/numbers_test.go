@@ -147,6 +147,14 @@ func TestNumbers(t *testing.T) {
 			[]string{"Percentile 50: fair", "With its error", "30 (poor)", "69 (good)"},
 		},
 		{
+			"Kaminsky 2022, open data: 34.8 is the median of men in their forties and the 85th percentile of women or above; the sex not said",
+			numbers("percentile", "age", "45", "vo2max", "34.8", "mode", "treadmill"), []string{"by the norms of women, 50 by those of men"},
+		},
+		{
+			"Kline 1987, printed for a woman: 40.0; men have 6.315 more by the equation; the sex not said",
+			numbers("tests", "test", "rockport_walk", "age", "30", "weight_kg", "150 lb", "minutes", "15:12", "hr", "128"), []string{"Women 40.0 ml", "Men 46.3 ml"},
+		},
+		{
 			"Keteyian 2023: a beta-blocker alone", numbers("medicines", "text", "bisoprolol"),
 			[]string{"only from a maximum measured on the medicine", "bisoprolol"},
 		},
@@ -207,9 +215,9 @@ func TestNumbersRefuse(t *testing.T) {
 		{"a grade of 60 per cent", numbers("energy", "mode", "walk", "speed_m_min", "3 mph", "grade", "60"), "grade", "60"},
 		{"thousands or decimals", numbers("percentile", "age", "45", "sex", "male", "vo2max", "34,800"), "vo2max", "34,800"},
 		{"not a number", numbers("percentile", "age", "45", "sex", "male", "vo2max", "NaN"), "vo2max", "NaN"},
-		{"three things at once, the last of them", numbers("percentile", "age", "15", "vo2max", ""), "sex", ""},
+		{"three things at once, the last of them", numbers("percentile", "age", "15", "vo2max", "", "see", "0"), "see", ""},
 		{"three things at once, the first of them", numbers("percentile", "age", "15", "vo2max", ""), "age", "15"},
-		{"no sex for the norms", numbers("percentile", "age", "45", "vo2max", "34"), "sex", ""},
+		{"a sex without norms", numbers("percentile", "age", "45", "sex", "x", "vo2max", "34"), "sex", ""},
 		{"too old for the norms", numbers("percentile", "age", "95", "sex", "male", "vo2max", "30"), "age", "95"},
 		{"no medicine", numbers("medicines", "text", " "), "text", ""},
 	} {

@@ -2,8 +2,10 @@ package web_test
 
 import (
 	"net/http"
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 )
 
 // prescriptionFields are the fields of the editor for brisk walking, with changes.
@@ -140,3 +142,63 @@ func TestPrescriptionVersions(t *testing.T) {
 
 // page is a page with its line breaks as spaces, so that texts can be found.
 func page(body string) string { return strings.Join(strings.Fields(body), " ") }
+
+// The sex of the record is used where an equation needs one, and never guessed at. For
+// 58 years: 206 - 0.88 x 58 = 154.96 (Gulati 2010, women); 210 - 0.79 x 58 = 164.18 for
+// women and 220 - 0.95 x 58 = 164.9 for men (Sydo 2014).
+func TestPrescriptionSex(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	s.ScreenClient(id)
+	record := "/clients/" + id.String()
+	b := s.as("mira")
+	say := func(sex string) {
+		t.Helper()
+		if r := b.post(record+"/contact", "given_name", "Jo", "family_name", "Ashby", "birth_date", "1968-03-14", "sex", sex); r.status != http.StatusSeeOther {
+			t.Fatalf("%s: %d", sex, r.status)
+		}
+	}
+	for _, tt := range []struct {
+		name, sex, equation string
+		status              int
+		want                []string
+	}{
+		{"not said: both, and the default without it", "", "", http.StatusOK, []string{"164.18", "164.9", "154.96", "Sydo 2014, women", "Sydo 2014, men", "166.4 by Gellish"}},
+		{"not said: none is chosen by guess", "", "sydo2014", http.StatusUnprocessableEntity, []string{`id="equation-problem"`, "the record does not say the sex"}},
+		{"a woman", "female", "gulati2010", http.StatusSeeOther, nil},
+		{"a man, by the equation for both", "male", "sydo2014", http.StatusSeeOther, nil},
+		{"a man, by that for women", "male", "gulati2010", http.StatusUnprocessableEntity, []string{`id="equation-problem"`, "women only"}},
+	} {
+		if tt.sex != "" {
+			say(tt.sex)
+		}
+		version := strconv.Itoa(s.Count(`SELECT count(*) FROM prescriptions`))
+		do := []string{"equation", tt.equation}
+		if tt.status == http.StatusOK {
+			do = append(do, "do", "zones")
+		}
+		r := b.post(record+"/prescription", prescriptionFields(version, do...)...)
+		if r.status != tt.status {
+			t.Errorf("%s: %d; want %d", tt.name, r.status, tt.status)
+		}
+		for _, want := range tt.want {
+			if !strings.Contains(page(r.body), want) {
+				t.Errorf("%s: the page lacks %q", tt.name, want)
+			}
+		}
+	}
+	// The editor starts from what was chosen, and what it shows is by that.
+	if body := page(b.get(record + "/prescription/new").body); !strings.Contains(body, "164.9 by Sydo 2014") {
+		t.Error("the editor does not start from the equation in force")
+	}
+	s.Wait(time.Minute)
+	say("not_said")
+	if body := page(b.get(record + "/prescription/new").body); !strings.Contains(body, "166.4 by Gellish") || !strings.Contains(body, "The prescription is out of date") {
+		t.Error("an equation that fits no more is not left, or the prescription is not out of date")
+	}
+	list, err := s.StalePrescriptions(t.Context(), s.Mira.Actor())
+	if err != nil || len(list) != 1 {
+		t.Errorf("the list of those out of date has %d entries, %v", len(list), err)
+	}
+}

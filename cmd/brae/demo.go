@@ -68,7 +68,8 @@ Stop with Ctrl-C. Do not enter real people here.
 // demoClient is an invented client.
 type demoClient struct {
 	given, family, birth string
-	signIn               string // only for those who can sign in
+	sex                  domain.Sex // empty is not said
+	signIn               string     // only for those who can sign in
 	answers              map[string]string
 	prescribed           *store.PrescriptionInput // nil where nothing is signed
 	weekly               [8][]demoSession         // of the last eight weeks, oldest first
@@ -141,7 +142,7 @@ func (c demoClient) seed(ctx context.Context, s *store.Store, clock *time.Time, 
 		return err
 	}
 	id, err := s.AddClient(ctx, actor, store.Client{
-		GivenName: c.given, FamilyName: c.family, BirthDate: birth,
+		GivenName: c.given, FamilyName: c.family, BirthDate: birth, Sex: c.sex,
 		Phone: "030 555 01" + fmt.Sprint(10+len(c.family)), EmergencyContact: "Next of kin, 030 555 0199",
 	})
 	if err != nil {

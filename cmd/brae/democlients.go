@@ -1,6 +1,7 @@
 package main
 
 import (
+	"brae/domain"
 	"brae/domain/intake"
 	"brae/domain/intensity"
 	"brae/store"
@@ -82,36 +83,36 @@ func demoClients() []demoClient {
 	}
 	return []demoClient{
 		{
-			given: "Jon", family: "Ashby", birth: "1968-03-14", signIn: "jon",
+			given: "Jon", family: "Ashby", birth: "1968-03-14", sex: domain.Male, signIn: "jon",
 			answers:    typed(active(intensity.Moderate), measured("64", "132", "82", "moderate"), yes("diabetes_type_2"), takes("metformin 500 mg")),
 			prescribed: moderate(5, 30, 150), weekly: steady([8]int{3, 4, 4, 5, 5, 4, 5, 3}, walk, walk, bike),
 		},
 		{
-			given: "Tilda", family: "Brook", birth: "1981-07-02",
+			given: "Tilda", family: "Brook", birth: "1981-07-02", sex: domain.Female,
 			answers:    typed(idle(), measured("72", "124", "78", "moderate")),
 			prescribed: light, weekly: steady([8]int{2, 3, 3, 4, 4, 4, 3, 2}, stroll),
 		},
 		{
-			given: "Omar", family: "Castell", birth: "1990-11-23",
+			given: "Omar", family: "Castell", birth: "1990-11-23", sex: domain.Male,
 			answers:    typed(active(intensity.Vigorous), measured("56", "118", "72", "vigorous")),
 			prescribed: vigorous, weekly: steady([8]int{3, 3, 4, 3, 4, 4, 3, 3}, run, bike, run),
 		},
 		{
-			given: "Greta", family: "Dunmore", birth: "1957-01-30",
+			given: "Greta", family: "Dunmore", birth: "1957-01-30", sex: domain.Female,
 			answers: typed(idle(), measured("68", "138", "84", "moderate"), yes("heart_attack", "stent"), takes("bisoprolol 2.5 mg\naspirin 100 mg\natorvastatin 40 mg")),
 		},
 		{
-			given: "Wim", family: "Eastgate", birth: "1973-09-09",
+			given: "Wim", family: "Eastgate", birth: "1973-09-09", sex: domain.Male,
 			answers:    typed(active(intensity.Moderate), measured("60", "128", "80", "moderate"), takes("amlodipine 5 mg"), yes("hypertension")),
 			prescribed: moderate(4, 35, 150), weekly: steady([8]int{4, 4, 3, 2, 1, 1, 0, 0}, walk, bike),
 		},
 		{
-			given: "Paula", family: "Fenwick", birth: "1964-05-17",
+			given: "Paula", family: "Fenwick", birth: "1964-05-17", sex: domain.Female,
 			answers:    typed(idle(), measured("74", "130", "80", "light")),
 			prescribed: light, weekly: steady([8]int{1, 2, 2, 3, 4, 4, 5, 4}, stroll, stroll, walk),
 		},
 		{
-			given: "Noor", family: "Garrick", birth: "1988-12-01",
+			given: "Noor", family: "Garrick", birth: "1988-12-01", sex: domain.Female,
 			answers: typed(active(intensity.Moderate), measured("62", "122", "76", "moderate"), yes("chest_pressure")),
 		},
 		{
@@ -120,7 +121,7 @@ func demoClients() []demoClient {
 			prescribed: moderate(5, 25, 120), weekly: steady([8]int{5, 4, 5, 5, 4, 5, 5, 4}, walk),
 		},
 		{
-			given: "Sanne", family: "Inglis", birth: "1995-02-11",
+			given: "Sanne", family: "Inglis", birth: "1995-02-11", sex: domain.Female,
 			answers:    typed(idle(), measured("70", "116", "70", "moderate")),
 			prescribed: moderate(3, 20, 90), weekly: steady([8]int{2, 3, 3, 3, 3, 3, 3, 1}, bike, walk),
 		},

@@ -13,19 +13,21 @@ package fitness
 import (
 	"math"
 	"strconv"
+
+	"brae/domain"
 )
 
 // Sex is the sex that an equation or a norm was worked out for.
-type Sex string
+type Sex = domain.Sex
 
-// The sexes that the equations know. An empty Sex is one that was not given.
+// The sexes that the equations know.
 const (
-	Male   Sex = "male"
-	Female Sex = "female"
+	Male   = domain.Male
+	Female = domain.Female
 )
 
 // one returns what the equations multiply their term for sex by.
-func (s Sex) one() float64 {
+func one(s Sex) float64 {
 	if s == Male {
 		return 1
 	}

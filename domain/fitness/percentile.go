@@ -85,6 +85,19 @@ func PercentileOf(age int, sex Sex, vo2max float64, mode NormMode) (Standing, er
 	return PercentileBy(Norms2022, age, sex, vo2max, mode)
 }
 
+// PercentilesOf returns where a maximal oxygen uptake stands by the norms of women and
+// by those of men, for somebody whose sex was not said. It refuses what [PercentileOf]
+// does.
+//
+// Source: kaminsky2022, acsm_words.
+func PercentilesOf(age int, vo2max float64, mode NormMode) (women, men Standing, err error) {
+	if women, err = PercentileOf(age, Female, vo2max, mode); err != nil {
+		return Standing{}, Standing{}, err
+	}
+	men, err = PercentileOf(age, Male, vo2max, mode)
+	return women, men, err
+}
+
 // PercentileBy is [PercentileOf] by another edition of the norms, to read a result
 // that was reported by it.
 //

@@ -28,7 +28,7 @@ var questionTests = []test{
 		},
 		work: func(in *Input, r *Result, policy Policy) error {
 			bmi, _ := in.bmi()
-			vo2max := 56.363 + 1.921*float64(*in.Rating) - 0.381*float64(*in.Age) - 0.754*bmi + 10.987*in.Sex.one()
+			vo2max := 56.363 + 1.921*float64(*in.Rating) - 0.381*float64(*in.Age) - 0.754*bmi + 10.987*one(in.Sex)
 			r.flag(FlagBMI, bmi > float64(policy.ModelBMIHigh))
 			r.asked(in, vo2max, 5.70, policy)
 			return nil
@@ -46,7 +46,7 @@ var questionTests = []test{
 			Cites: []source.Key{"jackson1990"},
 		},
 		work: func(in *Input, r *Result, policy Policy) error {
-			vo2max := 50.513 + 1.589*float64(*in.Rating) - 0.289*float64(*in.Age) - 0.552**in.FatPercent + 5.863*in.Sex.one()
+			vo2max := 50.513 + 1.589*float64(*in.Rating) - 0.289*float64(*in.Age) - 0.552**in.FatPercent + 5.863*one(in.Sex)
 			r.asked(in, vo2max, 5.35, policy)
 			return nil
 		},
@@ -62,7 +62,7 @@ var questionTests = []test{
 		},
 		work: func(in *Input, r *Result, policy Policy) error {
 			bmi, _ := in.bmi()
-			vo2max := 48.0730 + 6.1779*in.Sex.one() - 0.2463*float64(*in.Age) - 0.6186*bmi +
+			vo2max := 48.0730 + 6.1779*one(in.Sex) - 0.2463*float64(*in.Age) - 0.6186*bmi +
 				0.7115*float64(*in.Pace) + 0.6709*float64(*in.Rating)
 			r.flag(FlagBMI, bmi > float64(policy.ModelBMIHigh))
 			r.asked(in, vo2max, 3.45, policy)
@@ -79,7 +79,7 @@ var questionTests = []test{
 		},
 		work: func(in *Input, r *Result, policy Policy) error {
 			bmi, _ := in.bmi()
-			mets := 2.77*in.Sex.one() - 0.10*float64(*in.Age) - 0.17*bmi - 0.03*float64(*in.RestingHR) +
+			mets := 2.77*one(in.Sex) - 0.10*float64(*in.Age) - 0.17*bmi - 0.03*float64(*in.RestingHR) +
 				activityLevels[*in.Level-1].points + 18.07
 			r.flag(FlagBMI, bmi > float64(policy.ModelBMIHigh))
 			r.asked(in, mets*RestingVO2, 1.45*RestingVO2, policy)

@@ -37,7 +37,7 @@ var runTests = []test{
 			Protocol: mileAndHalf, Cites: []source.Key{"george1993", "george1993_run"},
 		},
 		work: func(in *Input, r *Result, _ Policy) error {
-			r.estimate(88.02-0.1656**in.WeightKg-2.76**in.Minutes+3.716*in.Sex.one(), 3.9)
+			r.estimate(88.02-0.1656**in.WeightKg-2.76**in.Minutes+3.716*one(in.Sex), 3.9)
 			return nil
 		},
 	},
@@ -67,7 +67,7 @@ var runTests = []test{
 		},
 		limit: jogLimit(18, 29),
 		work: func(in *Input, r *Result, _ Policy) error {
-			r.estimate(100.5+8.344*in.Sex.one()-0.1636**in.WeightKg-1.438**in.Minutes-0.1928*float64(*in.HR), 3.1)
+			r.estimate(100.5+8.344*one(in.Sex)-0.1636**in.WeightKg-1.438**in.Minutes-0.1928*float64(*in.HR), 3.1)
 			return nil
 		},
 	},
@@ -80,7 +80,7 @@ var runTests = []test{
 		},
 		limit: jogLimit(13, 17),
 		work: func(in *Input, r *Result, _ Policy) error {
-			r.estimate(92.91+6.50*in.Sex.one()-0.141**in.WeightKg-1.562**in.Minutes-0.125*float64(*in.HR), 3.26)
+			r.estimate(92.91+6.50*one(in.Sex)-0.141**in.WeightKg-1.562**in.Minutes-0.125*float64(*in.HR), 3.26)
 			return nil
 		},
 	},

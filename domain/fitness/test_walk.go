@@ -28,7 +28,7 @@ var walkTests = []test{
 		},
 		work: func(in *Input, r *Result, _ Policy) error {
 			pounds := *in.WeightKg / KgPerPound
-			r.estimate(132.853-0.0769*pounds-0.3877*float64(*in.Age)+6.315*in.Sex.one()-
+			r.estimate(132.853-0.0769*pounds-0.3877*float64(*in.Age)+6.315*one(in.Sex)-
 				3.2649**in.Minutes-0.1565*float64(*in.HR), 5.0)
 			return nil
 		},
@@ -41,7 +41,7 @@ var walkTests = []test{
 			Protocol: oneMile, Cites: []source.Key{"kline1987", "keller2002"},
 		},
 		work: func(in *Input, r *Result, _ Policy) error {
-			litres := 6.9652 + 0.0091**in.WeightKg/KgPerPound - 0.0257*float64(*in.Age) + 0.5955*in.Sex.one() -
+			litres := 6.9652 + 0.0091**in.WeightKg/KgPerPound - 0.0257*float64(*in.Age) + 0.5955*one(in.Sex) -
 				0.2240**in.Minutes - 0.0115*float64(*in.HR)
 			const see = 0.355 // l/min, in the people it was checked in
 			r.estimate(1000*litres / *in.WeightKg, 1000*see / *in.WeightKg)
@@ -68,7 +68,7 @@ var walkTests = []test{
 		},
 		work: func(in *Input, r *Result, _ Policy) error {
 			mph, hr, age := ToMph(*in.SpeedMMin), float64(*in.HR), float64(*in.Age)
-			r.estimate(15.1+21.8*mph-0.327*hr-0.263*mph*age+0.00504*hr*age+5.98*in.Sex.one(), 4.85)
+			r.estimate(15.1+21.8*mph-0.327*hr-0.263*mph*age+0.00504*hr*age+5.98*one(in.Sex), 4.85)
 			return nil
 		},
 	},
@@ -155,7 +155,7 @@ var sixMinuteTests = []test{
 		work: func(in *Input, r *Result, _ Policy) error {
 			age := float64(*in.Age)
 			bmi, _ := in.bmi()
-			r.walked(in, 890.46-6.11*age+0.0345*age*age+48.87*in.Sex.one()-4.87*bmi)
+			r.walked(in, 890.46-6.11*age+0.0345*age*age+48.87*one(in.Sex)-4.87*bmi)
 			return nil
 		},
 	},

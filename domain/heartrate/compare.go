@@ -12,6 +12,7 @@ import (
 // Compared is one equation beside the others, for one person.
 type Compared struct {
 	EquationInfo
+	For      Sex    // whose row it is, where the sex was not said and the equation needs one
 	Used     bool   // by the ranges as they stand
 	Max      Milli  // 0 where it does not fit
 	Moderate Band   // unavailable where there is none
@@ -21,7 +22,8 @@ type Compared struct {
 // CompareEquations returns what each equation predicts for a person, and the moderate
 // range that follows from it under the same ceilings. It is empty unless the ranges
 // rest on a prediction: a measured peak needs no equation, and without a basis none
-// may be used.
+// may be used. Where the sex was not said, an equation that needs one stands there for
+// each sex that it was made for.
 //
 // Source: gellish2007, tanaka2001, nes2013, jackson2007, fox1971, gulati2010, sydo2014, astrand, inbar1994, brawner2004, brawner_abstract, keteyian2012.
 func CompareEquations(p Person, policy Policy) []Compared {
@@ -31,22 +33,36 @@ func CompareEquations(p Person, policy Policy) []Compared {
 	}
 	list := make([]Compared, 0, len(equations))
 	for _, info := range equations {
-		c := Compared{EquationInfo: info, Used: info.ID == now.Decision.Equation, Moderate: Band{Class: intensity.Moderate, Why: ByBasis}}
-		if _, err := Maximum(info.ID, p.input()); err != nil {
-			c.Why = sentence(err)
-			list = append(list, c)
+		one := Compared{EquationInfo: info, Used: info.ID == now.Decision.Equation, Moderate: Band{Class: intensity.Moderate, Why: ByBasis}}
+		if !info.NeedsSex || p.Sex != "" {
+			one.of(p, policy)
+			list = append(list, one)
 			continue
 		}
-		other := p
-		other.Equation = info.ID
-		if z, err := ZonesFor(other, policy); err == nil {
-			c.Max, c.Moderate = z.Max, z.Band(intensity.Moderate)
-		} else {
-			c.Why = sentence(err)
+		for _, sex := range []Sex{Female, Male} {
+			if info.OnlySex == "" || info.OnlySex == sex {
+				each, other := one, p
+				each.For, other.Sex = sex, sex
+				each.of(other, policy)
+				list = append(list, each)
+			}
 		}
-		list = append(list, c)
 	}
 	return list
+}
+
+// of fills in what the equation gives for a person.
+func (c *Compared) of(p Person, policy Policy) {
+	p.Equation = c.ID
+	_, err := Maximum(c.ID, p.input())
+	if err == nil {
+		var z Zones
+		if z, err = ZonesFor(p, policy); err == nil {
+			c.Max, c.Moderate = z.Max, z.Band(intensity.Moderate)
+			return
+		}
+	}
+	c.Why = sentence(err)
 }
 
 // sentence is the first of what is wrong.

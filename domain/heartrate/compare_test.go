@@ -1,6 +1,7 @@
 package heartrate_test
 
 import (
+	"slices"
 	"testing"
 
 	"brae/domain/heartrate"
@@ -26,9 +27,37 @@ func TestCompareEquations(t *testing.T) {
 			t.Errorf("%s: %v, moderate from %d, used %v, %q; want %v from %d", id, c.Max, c.Moderate.Low, c.Used, c.Why, want.max, want.low)
 		}
 	}
-	for _, id := range []heartrate.Equation{heartrate.Brawner2004, heartrate.Gulati2010, heartrate.Astrand} {
+	for _, id := range []heartrate.Equation{heartrate.Brawner2004, heartrate.Astrand} {
 		if c := found[id]; c.Why == "" || c.Max != 0 {
 			t.Errorf("%s: %v, %q; want a reason and no figure", id, c.Max, c.Why)
+		}
+	}
+	// 206 - 0.88 x 60 = 153.2 (Gulati 2010, women); 210 - 0.79 x 60 = 162.6 for women and
+	// 220 - 0.95 x 60 = 163 for men (Sydo 2014).
+	type row struct {
+		id  heartrate.Equation
+		sex heartrate.Sex
+		max heartrate.Milli
+	}
+	for sex, want := range map[heartrate.Sex][]row{
+		"": {
+			{heartrate.Gulati2010, heartrate.Female, 153_200}, {heartrate.Sydo2014, heartrate.Female, 162_600}, {heartrate.Sydo2014, heartrate.Male, 163_000},
+		},
+		heartrate.Female: {{heartrate.Gulati2010, "", 153_200}, {heartrate.Sydo2014, "", 162_600}},
+		heartrate.Male:   {{heartrate.Gulati2010, "", 0}, {heartrate.Sydo2014, "", 163_000}},
+	} {
+		p.Sex = sex
+		var got []row
+		for _, c := range heartrate.CompareEquations(p, heartrate.PolicyFrom(nil)) {
+			if c.NeedsSex {
+				got = append(got, row{c.ID, c.For, c.Max})
+			}
+			if c.Used && c.NeedsSex {
+				t.Errorf("%q: %s is used, which nobody chose", sex, c.ID)
+			}
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%q: %v; want %v", sex, got, want)
 		}
 	}
 	p.Peak = heartrate.Peak{HR: 150}

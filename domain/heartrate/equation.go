@@ -34,12 +34,12 @@ const (
 )
 
 // Sex is female or male where an equation needs it; anything else is neither.
-type Sex string
+type Sex = domain.Sex
 
 // The sexes that equations tell apart.
 const (
-	Female Sex = "female"
-	Male   Sex = "male"
+	Female = domain.Female
+	Male   = domain.Male
 )
 
 // Mode is what somebody exercised on.

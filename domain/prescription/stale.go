@@ -22,6 +22,7 @@ type Medicine struct {
 // on any later one. They are stored with it.
 type Inputs struct {
 	Age       int                `json:"age"`
+	Sex       domain.Sex         `json:"sex,omitempty"`
 	Medicines []Medicine         `json:"medicines"` // those that bear on heart rate
 	Rest      heartrate.BPM      `json:"rest"`      // 0 is not measured
 	Peak      heartrate.BPM      `json:"peak"`      // measured; 0 is none
@@ -45,7 +46,7 @@ type Now struct {
 
 // Reason is one reason why a prescription is out of date.
 type Reason struct {
-	Code string // stable: medicine, rest, doctor, age, peak, ceiling, equation, basis
+	Code string // stable: medicine, rest, doctor, age, sex, peak, ceiling, equation, basis
 	Says string
 }
 
@@ -87,6 +88,8 @@ func Stale(class intensity.Class, signed Inputs, now Now, p Policy) []Reason {
 		switch was, is := heartrate.Milli(signed.Max), heartrate.Milli(now.Max); {
 		case signed.Equation != now.Equation && !signed.Chosen:
 			add("equation", "The practice's equation for the maximal heart rate is another one now: %s, and was %s.", name(now.Equation), name(signed.Equation))
+		case signed.Equation == now.Equation && signed.Sex != now.Sex && was != is:
+			add("sex", "The record says another sex now: the predicted maximal heart rate is %s, and was %s.", is, was)
 		case signed.Equation == now.Equation && signed.Age != now.Age && max(was-is, is-was) > p.MaxChange.Milli():
 			add("age", "The client is %d now, and was %d: the predicted maximal heart rate is %s, and was %s.", now.Age, signed.Age, is, was)
 		}
@@ -189,7 +192,7 @@ var Rules = []source.Rule{
 		ID: "prescription.stale", Topic: source.TopicHeartRate, Cites: []source.Key{"practice"},
 		Says: "A signed prescription is out of date when its class is above what is allowed now; a medicine that bears on heart rate is new, changed or stopped; " +
 			"a doctor's limit is new, changed or gone, or the decision has lapsed; a peak was measured; the basis of the ranges is another one; the resting heart rate " +
-			"or the predicted maximum has moved by more than the practice's settings; or the practice's equation is another one. It stays in force until the next version is signed.",
+			"or the predicted maximum has moved by more than the practice's settings; the practice's equation is another one; or the sex in the record is, where the equation needs it. It stays in force until the next version is signed.",
 	},
 	{
 		ID: "prescription.method", Topic: source.TopicIntensity, Cites: []source.Key{"garber2011", "karvonen1957", "swain1997", "acsm_equations", "cdc_talk", "practice"},

@@ -235,6 +235,7 @@ func clientAside(v clientView) templ.Component {
 		}
 		templ_7745c5c3_Err = ui.Definitions([]ui.Definition{
 			{Term: "Date of birth", Detail: v.Record.Client.BirthDate.Time().Format("2 January 2006")},
+			{Term: "Sex", Detail: sexWord(v.Record.Client.Sex)},
 			{Term: "Phone", Detail: orNone(v.Record.Client.Phone)},
 			{Term: "In an emergency", Detail: orNone(v.Record.Client.EmergencyContact)},
 		}).Render(ctx, templ_7745c5c3_Buffer)
@@ -419,7 +420,7 @@ func clientStanding(v clientView) templ.Component {
 		var templ_7745c5c3_Var13 string
 		templ_7745c5c3_Var13, templ_7745c5c3_Err = templ.JoinStringErrs(statusWord(v.Record.Standing.Status))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/client.templ`, Line: 111, Col: 45}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/client.templ`, Line: 112, Col: 45}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var13))
 		if templ_7745c5c3_Err != nil {
@@ -437,7 +438,7 @@ func clientStanding(v clientView) templ.Component {
 			var templ_7745c5c3_Var14 string
 			templ_7745c5c3_Var14, templ_7745c5c3_Err = templ.JoinStringErrs(reasonWords(r))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/client.templ`, Line: 114, Col: 23}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `staff/client.templ`, Line: 115, Col: 23}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var14))
 			if templ_7745c5c3_Err != nil {

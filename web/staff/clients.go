@@ -115,11 +115,31 @@ type clientForm struct {
 	BirthDate        string `form:"birth_date"`
 	Phone            string `form:"phone"`
 	EmergencyContact string `form:"emergency_contact"`
+	Sex              string `form:"sex"` // "not_said" is an answer, too
+}
+
+const notSaid = "not_said"
+
+// sexOptions are the answers to the question for the sex.
+var sexOptions = []ui.Option{{Value: string(domain.Female), Label: "Female"}, {Value: string(domain.Male), Label: "Male"}, {Value: notSaid, Label: "Not said"}}
+
+func sexWord(s domain.Sex) string {
+	for _, o := range sexOptions {
+		if o.Value == string(s) {
+			return o.Label
+		}
+	}
+	return "Not said"
 }
 
 func (f clientForm) client() store.Client {
 	birth, _ := domain.ParseDate(strings.TrimSpace(f.BirthDate)) // zero is refused with words
+	sex := domain.Sex(f.Sex)
+	if f.Sex == notSaid {
+		sex = ""
+	}
 	return store.Client{
+		Sex:       sex,
 		GivenName: f.GivenName, FamilyName: f.FamilyName, BirthDate: birth,
 		Phone: strings.TrimSpace(f.Phone), EmergencyContact: strings.TrimSpace(f.EmergencyContact),
 	}

@@ -1,6 +1,7 @@
 package staff
 
 import (
+	"cmp"
 	"net/http"
 	"strings"
 
@@ -71,7 +72,7 @@ func (p Pages) renderConsent(w http.ResponseWriter, r *http.Request, status int,
 	if v.At != "contact" {
 		v.Contact = clientForm{
 			GivenName: client.GivenName, FamilyName: client.FamilyName, BirthDate: client.BirthDate.String(),
-			Phone: client.Phone, EmergencyContact: client.EmergencyContact,
+			Phone: client.Phone, EmergencyContact: client.EmergencyContact, Sex: cmp.Or(string(client.Sex), notSaid),
 		}
 	}
 	if v.At != "care" {

@@ -127,7 +127,7 @@ var percentileCalculator = calculator{
 	ask: func(t *typed) numbersForm {
 		return numbersForm{fields: t.fill(
 			whole.as(ui.Field{Name: "age", Label: "Age", Unit: "years"}),
-			choice.as(ui.Field{Name: "sex", Label: "Sex", Options: slices.Clone(sexes)}),
+			choice.as(ui.Field{Name: "sex", Label: "Sex", Options: slices.Clone(sexes), Hint: "Not said: by both norms."}),
 			decimal.as(ui.Field{Name: "vo2max", Label: "Maximal oxygen uptake", Unit: "ml/kg/min"}),
 			decimal.as(ui.Field{Name: "see", Label: "Its error", Unit: "ml/kg/min", Optional: true, Hint: "One standard error, for an estimate."}),
 			radios.as(ui.Field{Name: "mode", Label: "Found on", Value: string(fitness.Treadmill), Options: []ui.Option{
@@ -147,6 +147,31 @@ func or[T any](typed *T, otherwise T) T {
 	return *typed
 }
 
+// standing is where an oxygen uptake stands, in words.
+type standing struct {
+	sentence string
+	items    []ui.Definition
+}
+
+// standings tell where an oxygen uptake stands: by both norms if the sex was not said.
+func standings(age int, sex fitness.Sex, vo2max float64, see *float64, mode fitness.NormMode) (told standing, err error) {
+	if sex == "" {
+		women, men, err := fitness.PercentilesOf(age, vo2max, mode)
+		told.sentence = fmt.Sprintf("Percentile %d by the norms of women, %d by those of men", women.Shown(), men.Shown())
+		told.items = []ui.Definition{{Term: "What it says", Detail: bothWords(women, men)}}
+		return told, err
+	}
+	s, err := fitness.PercentileOf(age, sex, vo2max, mode)
+	told.sentence = fmt.Sprintf("Percentile %d: %s", s.Shown(), wordOf(s))
+	told.items = []ui.Definition{{Term: "What it says", Detail: standingWords(s)}}
+	if see != nil {
+		if words := standingRange(age, sex, vo2max, *see, mode); words != "" {
+			told.items = append(told.items, ui.Definition{Term: "With its error", Detail: words})
+		}
+	}
+	return told, err
+}
+
 func answerPercentile(t *typed, _ source.Values) (result numbersResult) {
 	age, vo2max, see := t.whole("age"), t.number("vo2max"), t.number("see")
 	if age == nil {
@@ -159,23 +184,16 @@ func answerPercentile(t *typed, _ source.Values) (result numbersResult) {
 		t.problems.Add("see", "An error goes from above 0 to 20.")
 	}
 	sex, mode := fitness.Sex(t.text("sex")), fitness.NormMode(t.text("mode"))
-	s, err := fitness.PercentileOf(or(age, 0), sex, or(vo2max, 0), mode)
+	told, err := standings(or(age, 0), sex, or(vo2max, 0), see, mode)
 	if err != nil {
 		t.refuse(err, nil)
 	}
 	if t.problems != nil {
 		return result
 	}
-	result.sentence = fmt.Sprintf("Percentile %d: %s", s.Shown(), wordOf(s))
-	result.items = []ui.Definition{
-		{Term: "What it says", Detail: standingWords(s)},
-		{Term: "METs", Detail: fitness.ShowMETs(fitness.METs(*vo2max))},
-	}
-	if see != nil {
-		if words := standingRange(*age, sex, *vo2max, *see, mode); words != "" {
-			result.items = append(result.items, ui.Definition{Term: "With its error", Detail: words})
-		}
-	} else {
+	result.sentence = told.sentence
+	result.items = append(told.items, ui.Definition{Term: "METs", Detail: fitness.ShowMETs(fitness.METs(*vo2max))})
+	if see == nil {
 		result.notes = append(result.notes, "Without the error of the test this looks surer than it is.")
 	}
 	result.cites = []source.Key{"kaminsky2022", "acsm_words"}

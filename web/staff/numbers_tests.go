@@ -103,12 +103,20 @@ func answerTest(t *typed, settings source.Values) (result numbersResult) {
 		t.problems.Add("test", "Choose a test from the list.")
 	}
 	in := t.testInput(test)
-	r, err := fitness.Evaluate(in, fitness.PolicyFrom(settings))
+	policy := fitness.PolicyFrom(settings)
+	both := in.Sex == "" && slices.Contains(test.Needs, "sex")
+	if both {
+		in.Sex = fitness.Female
+	}
+	r, err := fitness.Evaluate(in, policy)
 	if err != nil {
 		t.refuse(err, stageFields(in))
 	}
 	if t.problems != nil {
 		return result
+	}
+	if both {
+		return bothTests(test, in, r, policy)
 	}
 	result.sentence = testSentence(r)
 	result.items = testItems(test, in, r)
@@ -120,6 +128,24 @@ func answerTest(t *typed, settings source.Values) (result numbersResult) {
 	if r.Standing != nil {
 		result.cites = append(result.cites, "kaminsky2022", "acsm_words")
 	}
+	return result
+}
+
+// bothTests is a test whose equation or norm needs a sex, of somebody whose sex was not
+// said: with the result by that of women.
+func bothTests(test fitness.Test, in fitness.Input, women fitness.Result, policy fitness.Policy) (result numbersResult) {
+	in.Sex = fitness.Male
+	men, err := fitness.Evaluate(in, policy)
+	if err != nil { // what differs by sex refuses nothing
+		result.sentence = "There is no estimate."
+		return result
+	}
+	result.sentence = "The sex was not said: by the figures of women and by those of men"
+	result.items = []ui.Definition{{Term: "Women", Detail: testSentence(women)}, {Term: "Men", Detail: testSentence(men)}}
+	for _, f := range women.Flags {
+		result.notes = append(result.notes, f.Says())
+	}
+	result.about, result.steps, result.cites = "How it is done", test.Protocol, women.Cites
 	return result
 }
 
@@ -263,6 +289,11 @@ func testItems(test fitness.Test, in fitness.Input, r fitness.Result) []ui.Defin
 		}
 		add("Norms", "%s of 2022, from people of one country who came to be tested", normWords(test.Norms))
 	}
+	if r.Standing == nil && in.Sex == "" && in.Age != nil && r.VO2max != nil && !r.Has(fitness.FlagGroupOnly) {
+		if women, men, err := fitness.PercentilesOf(*in.Age, *r.VO2max, test.Norms); err == nil {
+			add("Percentile", "%s", bothWords(women, men))
+		}
+	}
 	if r.Lower != nil {
 		add("Lower limit", "%.0f m: 95 of 100 healthy people walk farther.", *r.Lower)
 	}
@@ -278,6 +309,12 @@ func testItems(test fitness.Test, in fitness.Input, r fitness.Result) []ui.Defin
 // standingWords is a percentile with its word.
 func standingWords(s fitness.Standing) string {
 	return fmt.Sprintf("%d: that many of 100 people of the same sex and decade of age have less. In a word: %s.", s.Shown(), wordOf(s))
+}
+
+// bothWords are the percentiles of somebody whose sex was not said.
+func bothWords(women, men fitness.Standing) string {
+	return fmt.Sprintf("%d (%s) by the norms of women and %d (%s) by those of men: that many of 100 people of the same decade of age have less.",
+		women.Shown(), wordOf(women), men.Shown(), wordOf(men))
 }
 
 // standingRange are the percentiles at both ends of an error; "" where there are none.

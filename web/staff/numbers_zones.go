@@ -22,7 +22,7 @@ var zonesCalculator = calculator{
 }
 
 // sexes are the sexes that equations and norms tell apart.
-var sexes = []ui.Option{{Label: "Not given"}, {Value: "female", Label: "Female"}, {Value: "male", Label: "Male"}}
+var sexes = []ui.Option{{Label: "Not said"}, {Value: "female", Label: "Female"}, {Value: "male", Label: "Male"}}
 
 func askZones(t *typed) numbersForm {
 	var equations, conditions []ui.Option

@@ -66,7 +66,7 @@ func newPrescriptionForm(d store.PrescriptionDraft) prescriptionForm {
 		f := prescriptionForm{
 			Version: number(b.Version), Class: min(b.Class, d.Ceiling).String(),
 			SessionsPerWeek: number(b.SessionsPerWeek), MinutesPerSession: number(b.MinutesPerSession),
-			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(b.Chosen()),
+			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(d.Equation),
 			Method: string(b.Method), Progression: b.Progression,
 		}
 		if b.TargetLight || f.Class == intensity.Light.String() && b.Class > intensity.Light { // as with a first light one
@@ -108,8 +108,7 @@ func (p Pages) NewPrescription(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	who := page.From(r.Context())
-	equation := heartrate.Equation(r.URL.Query().Get("equation"))
-	d, err := p.Store.NewPrescription(r.Context(), who.Actor(), id, equation)
+	d, err := p.Store.NewPrescription(r.Context(), who.Actor(), id)
 	if errors.Is(err, domain.ErrConflict) {
 		p.Say(r.Context(), "Finish the intake first. The prescription rests on it.")
 		return page.See(w, r, "/clients/"+id.String()+"/intake")
@@ -117,11 +116,7 @@ func (p Pages) NewPrescription(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	f := newPrescriptionForm(d)
-	if equation != "" {
-		f.Equation = string(equation)
-	}
-	return p.renderPrescription(w, r, http.StatusOK, d, f, nil)
+	return p.renderPrescription(w, r, http.StatusOK, d, newPrescriptionForm(d), nil)
 }
 
 // SignPrescription signs the next version, or shows the zones by another equation.
@@ -174,6 +169,10 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p Pages) renderPrescription(w http.ResponseWriter, r *http.Request, status int, d store.PrescriptionDraft, f prescriptionForm, problems domain.Problems) error {
+	if problems["sex"] != "" { // it is not asked here
+		delete(problems, "sex")
+		problems["equation"] = "This equation was made for women and men apart, and the record does not say the sex. Choose another, or say it under Contact and consent."
+	}
 	frame := p.Frame(r, "Prescription for "+d.Client.Name())
 	frame.ProblemTitle = problems != nil
 	frame.Scripts = append(frame.Scripts, "js/prescription.js")

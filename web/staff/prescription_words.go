@@ -1,6 +1,7 @@
 package staff
 
 import (
+	"brae/domain"
 	"fmt"
 	"slices"
 	"strings"
@@ -163,6 +164,14 @@ func differenceTable(rows []ui.Row) ui.Table {
 	}
 }
 
+// sexWords tell whose figure it is where the sex was not said.
+func sexWords(s domain.Sex) string {
+	if s == domain.Female {
+		return ", women"
+	}
+	return ", men"
+}
+
 // comparedTable is the equations side by side.
 func comparedTable(list []heartrate.Compared) ui.Table {
 	t := ui.Table{Caption: "Equations for the maximal heart rate", HideCaption: true, Columns: []ui.Column{
@@ -170,6 +179,9 @@ func comparedTable(list []heartrate.Compared) ui.Table {
 	}}
 	for _, c := range list {
 		name := c.Name
+		if c.For != "" && c.OnlySex == "" {
+			name += sexWords(c.For)
+		}
 		if c.Used {
 			name += " (used)"
 		}

@@ -181,8 +181,11 @@ func (v *testFormView) fields(t *typed) {
 		if f.Name == "age" {
 			continue
 		}
-		if f.Name == "sex" && f.Optional {
-			f.Hint = "For the percentile."
+		switch {
+		case f.Name == "sex" && f.Optional:
+			f.Hint = "For the percentile. Not said: by both norms."
+		case f.Name == "sex":
+			f.Hint = "This test has figures for women and for men apart. Where it is not said, choose a test that needs none."
 		}
 		if f.Name == "distance_m" {
 			f.Optional = false
