@@ -102,7 +102,11 @@ func (d PrescriptionDraft) Aim(m prescription.Method, c intensity.Class) (lines 
 		if b.Class == c && b.Why == "" {
 			known.Open = true
 			if m == prescription.Reserve || m == prescription.Maximum {
-				lines = append(lines, AimLine{Low: float64(b.Low), High: float64(b.Top()), Unit: UnitBPM})
+				low := b.Low
+				if d.Zones.raisedBy(c) > 0 { // as raised by the reserve, as far as this method goes
+					low = min(max(low, d.Zones.lowOf(c)), b.Top())
+				}
+				lines = append(lines, AimLine{Low: float64(low), High: float64(b.Top()), Unit: UnitBPM})
 			}
 		}
 	}

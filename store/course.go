@@ -85,6 +85,9 @@ func (l *courseLoader) prescribed(ctx context.Context) error {
 				w.Planned, w.Target = r.SessionsPerWeek, volume.Target{Minutes: r.Target, Light: r.TargetLight}
 			}
 		}
+		if by := r.Zones.raisedBy(r.Class); by != c.Raised {
+			c.Raised, c.RaisedOn = by, domain.DateOf(r.SignedAt, l.t.practice.Location)
+		}
 		l.zones[r.ClientID], c.Goal = r.Zones, r.Target
 		if r.TargetLight { // of the light phase alone
 			c.Goal = volume.DefaultTarget(volume.PolicyFrom(l.t.settings)).Minutes

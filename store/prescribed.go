@@ -68,9 +68,10 @@ func (s *Store) Prescriptions(ctx context.Context, actor Actor, client uuid.UUID
 	return p, nil
 }
 
-// PreviewPrescription returns what NewPrescription does, for a form that is being
-// filled in. It leaves no trace: the page that it is for has been audited.
-func (s *Store) PreviewPrescription(ctx context.Context, actor Actor, client uuid.UUID, equation heartrate.Equation) (PrescriptionDraft, error) {
+// PreviewPrescription returns what NewPrescription does, or StepPrescription with a
+// step, for a form that is being filled in. It leaves no trace: the page that it is for
+// has been audited.
+func (s *Store) PreviewPrescription(ctx context.Context, actor Actor, client uuid.UUID, equation heartrate.Equation, step *StepAnswer) (PrescriptionDraft, error) {
 	if !actor.Role.Staff() {
 		return PrescriptionDraft{}, domain.ErrForbidden
 	}
@@ -78,6 +79,10 @@ func (s *Store) PreviewPrescription(ctx context.Context, actor Actor, client uui
 	err := s.look(ctx, actor, func(t *tx) error {
 		c, err := t.client(ctx, client)
 		if err != nil {
+			return err
+		}
+		if step != nil {
+			d, err = t.stepDraft(ctx, c, equation, *step)
 			return err
 		}
 		d, err = t.prescriptionDraft(ctx, c, equation)

@@ -105,6 +105,8 @@ type PrescriptionInput struct {
 	Progression       string
 	Note              string
 	Equation          heartrate.Equation // empty for the practice's default
+	Raised            int                // whole per cent of the reserve by which the low end of the class is raised
+	Step              *StepAnswer        // that is taken with it; nil if none is
 }
 
 func (in PrescriptionInput) method() prescription.Method {
@@ -167,6 +169,10 @@ type PrescriptionDraft struct {
 	Target    int            // minutes a week where no other was agreed
 	Gate      clearance.Gate // before vigorous work, if it were signed now
 
+	Raises   []int              // whole per cent of the reserve by which the low end of a class may be raised
+	Progress *Progress          // whose step is answered with it; nil if none is
+	Proposed *PrescriptionInput // what the step asks to be signed; nil without one
+
 	file     clearanceFile
 	inputs   prescription.Inputs // as they would be signed now
 	Cautions []caution.Caution   // for what is present
@@ -217,6 +223,9 @@ func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate
 	}
 	d.Screening = *screening
 	d.Cautions = caution.For(screening.Input.With(d.Client.BirthDate.AgeOn(t.today), t.settings))
+	for by := 0; by < intensity.Reserve.Width(intensity.Vigorous); by += plan.PolicyFrom(t.settings).ReserveStep {
+		d.Raises = append(d.Raises, by)
+	}
 	d.Target = volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes
 	if d.Before, err = t.prescriptionInForce(ctx, client); err != nil {
 		return d, err
@@ -249,6 +258,13 @@ func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate
 	return d, err
 }
 
+// Raise makes the low end of a class higher, as the prescription will have it. It
+// returns [domain.Problems] where there is no room for that.
+func (d *PrescriptionDraft) Raise(class intensity.Class, by int) (err error) {
+	d.Zones, err = d.Zones.raised(class, by)
+	return err
+}
+
 // person is whose ranges are computed, from the measurements of a screening.
 func (t *tx) person(c Client, s Screening, b Bounds, equation heartrate.Equation) (heartrate.Person, error) {
 	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn, t.settings)
@@ -273,14 +289,19 @@ func (t *tx) zones(person heartrate.Person, b Bounds) (Zones, error) {
 
 // SignPrescription signs the next version. It returns [domain.ErrHeld] for a
 // class above what is allowed now, [domain.ErrConflict] if another version was
-// signed since the form was shown, and [domain.Problems] for what is wrong.
+// signed since the form was shown, and [domain.Problems] for what is wrong. With a step
+// it is the answer to it, too, with the errors of [Store.AnswerStep].
 func (s *Store) SignPrescription(ctx context.Context, actor Actor, client uuid.UUID, in PrescriptionInput) (uuid.UUID, error) {
 	var id uuid.UUID
 	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if in.Step != nil {
+			id, err = t.signStep(ctx, client, in)
+			return err
+		}
 		id, err = t.signPrescription(ctx, client, in)
 		return err
 	})
-	if err != nil {
+	if err != nil && !errors.Is(err, errStoredBefore) {
 		return uuid.Nil, fmt.Errorf("sign prescription for client %s: %w", client, err)
 	}
 	return id, nil
@@ -311,6 +332,9 @@ func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in Prescrip
 		return uuid.Nil, domain.ErrConflict
 	}
 	if err := d.file.mayDo(in.Class, t.today); err != nil {
+		return uuid.Nil, err
+	}
+	if err := d.Raise(in.Class, in.Raised); err != nil {
 		return uuid.Nil, err
 	}
 	aim, why := d.Aim(in.method(), in.Class)

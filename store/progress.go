@@ -44,7 +44,7 @@ type Progress struct {
 // once more where the plan would go on.
 func (p Progress) Offered() bool {
 	s := p.Standing
-	return s.Step.To.Sessions > 0 && (s.Step.To != p.Dose || s.Status == plan.Behind && p.Next != p.Dose)
+	return s.Step.Reserve > 0 || s.Step.To.Sessions > 0 && (s.Step.To != p.Dose || s.Status == plan.Behind && p.Next != p.Dose)
 }
 
 // Beyond reports whether a dose asks for more than is prescribed, so that a new
@@ -217,19 +217,22 @@ type StepAnswer struct {
 	ID        uuid.UUID // made with the form: sent twice, it is stored once
 	Version   int       // of the plan that the form was shown with; 0 without one
 	Suggested plan.Dose // that the form showed
+	Reserve   int       // to go up by within the class, that the form showed; 0 if the step is another
 	Answer    string
 	To        plan.Dose // of a changed one
 	Word      string    // why; needed unless the suggestion is accepted as it is
-	Sign      bool      // sign a new prescription, where the dose is beyond the one in force
 	Confirmed bool      // the practitioner has said that the warnings are wanted
 }
 
-// AnswerStep records the answer to a suggestion, and signs what follows from it:
-// the next version of the plan and, where the dose is beyond what is prescribed,
-// of the prescription. It returns [domain.Problems] for what is wrong,
+// ErrPrescribe says that a step asks for another prescription than the one in force:
+// it is taken with the signature under that, see [Store.StepPrescription].
+var ErrPrescribe = errors.New("the step is taken with a new prescription")
+
+// AnswerStep records the answer to a suggestion, and signs the next version of the
+// plan that follows from it. It returns [domain.Problems] for what is wrong,
 // [domain.ErrHeld] for work above what is allowed now, [domain.Doubts] for
-// warnings that have to be confirmed, and [domain.ErrConflict] if the suggestion
-// is no longer the same.
+// warnings that have to be confirmed, [domain.ErrConflict] if the suggestion
+// is no longer the same, and [ErrPrescribe] if a prescription has to be signed with it.
 func (s *Store) AnswerStep(ctx context.Context, actor Actor, client uuid.UUID, in StepAnswer) error {
 	err := s.change(ctx, actor, func(t *tx) error {
 		c, err := t.lockClient(ctx, client, true)
@@ -243,11 +246,6 @@ func (s *Store) AnswerStep(ctx context.Context, actor Actor, client uuid.UUID, i
 		if err != nil {
 			return err
 		}
-		for _, step := range p.Steps {
-			if step.ID == in.ID {
-				return errStoredBefore
-			}
-		}
 		if err := in.check(p); err != nil {
 			return err
 		}
@@ -260,12 +258,17 @@ func (s *Store) AnswerStep(ctx context.Context, actor Actor, client uuid.UUID, i
 }
 
 func (in StepAnswer) check(p Progress) error {
+	for _, step := range p.Steps {
+		if step.ID == in.ID {
+			return errStoredBefore
+		}
+	}
 	var problems domain.Problems
-	version := 0
+	version, step := 0, p.Standing.Step
 	if p.Plan != nil {
 		version = p.Plan.Version
 	}
-	if p.Prescription == nil || version != in.Version || in.Answer != StepChanged && in.Suggested != p.Standing.Step.To {
+	if p.Prescription == nil || version != in.Version || in.Answer != StepChanged && (in.Suggested != step.To || in.Reserve != step.Reserve) {
 		return domain.ErrConflict
 	}
 	if in.ID == uuid.Nil {
@@ -289,21 +292,38 @@ func (in StepAnswer) check(p Progress) error {
 	return problems.Err()
 }
 
-func (t *tx) answerStep(ctx context.Context, p Progress, in StepAnswer) error {
-	var signed, prescription uuid.UUID
-	to := p.Standing.Step.To
+// dose is what the answer asks for from now on.
+func (in StepAnswer) dose(p Progress) plan.Dose {
 	if in.Answer == StepChanged {
-		to = in.To
+		return in.To
 	}
-	if in.Answer != StepDeclined {
-		if err := t.endFirstPhase(ctx, &p, to); err != nil {
-			return err
-		}
-		var err error
-		if signed, prescription, err = t.takeStep(ctx, p, in, to); err != nil {
-			return err
-		}
+	return p.Standing.Step.To
+}
+
+func (t *tx) answerStep(ctx context.Context, p Progress, in StepAnswer) error {
+	if in.Answer == StepDeclined {
+		return t.recordStep(ctx, p, in, uuid.Nil, uuid.Nil)
 	}
+	to := in.dose(p)
+	if err := t.endFirstPhase(ctx, &p, to); err != nil {
+		return err
+	}
+	within := in.Answer == StepAccepted && p.Standing.Step.Reserve > 0
+	if within {
+		return ErrPrescribe
+	}
+	signed, err := t.takeStep(ctx, p, in, to)
+	if err != nil {
+		return err
+	}
+	if p.Beyond(to) { // what was signed is rolled back
+		return ErrPrescribe
+	}
+	return t.recordStep(ctx, p, in, signed, uuid.Nil)
+}
+
+// recordStep stores an answer with what was signed for it.
+func (t *tx) recordStep(ctx context.Context, p Progress, in StepAnswer, signed, prescription uuid.UUID) error {
 	var before uuid.UUID
 	if p.Plan != nil {
 		before = p.Plan.ID
@@ -342,41 +362,14 @@ func (t *tx) endFirstPhase(ctx context.Context, p *Progress, to plan.Dose) (err 
 	return nil
 }
 
-// takeStep signs the plan that follows from a step, and a prescription if it is
-// beyond the one in force.
-func (t *tx) takeStep(ctx context.Context, p Progress, in StepAnswer, to plan.Dose) (signed, prescription uuid.UUID, err error) {
+// takeStep signs the plan that follows from a step.
+func (t *tx) takeStep(ctx context.Context, p Progress, in StepAnswer, to plan.Dose) (uuid.UUID, error) {
 	if err := plan.CheckWeeks([]plan.Week{plan.WeekOf(1, to)}, p.Ceiling, plan.PolicyFrom(t.settings)); err != nil {
-		return uuid.Nil, uuid.Nil, err
-	}
-	if p.Beyond(to) {
-		if !in.Sign {
-			return uuid.Nil, uuid.Nil, domain.Problems{"sign": "This is more than is prescribed. Sign the new prescription with it."}
-		}
-		if prescription, err = t.prescribe(ctx, p, to); err != nil {
-			return uuid.Nil, uuid.Nil, err
-		}
+		return uuid.Nil, err
 	}
 	next := p.after(to, plan.PolicyFrom(t.settings), volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes)
 	next.Version, next.Reason, next.Confirmed = in.Version, in.Word, in.Confirmed || in.Answer == StepAccepted
-	signed, err = t.savePlan(ctx, p.Client.ID, next, p.file)
-	return signed, prescription, err
-}
-
-// prescribe signs a prescription like the one in force, with another dose.
-func (t *tx) prescribe(ctx context.Context, p Progress, to plan.Dose) (uuid.UUID, error) {
-	pr, week := p.Prescription, plan.WeekOf(1, to)
-	target := week.Target()
-	in := PrescriptionInput{
-		Version: pr.Version, Class: to.Hardest(), SessionsPerWeek: to.Sessions, MinutesPerSession: to.Minutes,
-		Activities: pr.Activities, TargetMinutes: target.Minutes, TargetLight: target.Light, Note: pr.Note,
-		Method: pr.Method, Progression: pr.Progression, Equation: pr.Chosen(),
-	}
-	id, err := t.signPrescription(ctx, p.Client.ID, in)
-	if problems, ok := errors.AsType[domain.Problems](err); ok && problems["method"] != "" && len(problems) == 1 {
-		in.Method = "" // the method has no figure for the new class, or its basis is gone
-		return t.signPrescription(ctx, p.Client.ID, in)
-	}
-	return id, err
+	return t.savePlan(ctx, p.Client.ID, next, p.file)
 }
 
 // after returns the plan from the week on in which a dose begins.

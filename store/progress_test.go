@@ -74,18 +74,22 @@ func TestAnswerStep(t *testing.T) {
 	in = answer(p, store.StepChanged)
 	in.To = plan.Dose{Class: intensity.Moderate, Sessions: 3, Minutes: 35}
 	in.Confirmed = true
-	err := f.AnswerStep(t.Context(), mira, client, in)
-	if problems, ok := errors.AsType[domain.Problems](err); !ok || problems["sign"] == "" {
-		t.Errorf("beyond the prescription, unsigned: %v; want a problem", err)
+	if err := f.AnswerStep(t.Context(), mira, client, in); !errors.Is(err, store.ErrPrescribe) {
+		t.Errorf("beyond the prescription: %v; want %v", err, store.ErrPrescribe)
 	}
-	in.Sign, in.Word = true, ""
+	if n := f.Count(`SELECT count(*) FROM plans WHERE client_id = $1`, client); n != 2 {
+		t.Errorf("%d plans; want nothing recorded before the signature", n)
+	}
+	in.Word = ""
 	if problems, ok := errors.AsType[domain.Problems](f.AnswerStep(t.Context(), mira, client, in)); !ok || problems["word"] == "" {
 		t.Errorf("changed without a word why: %v", problems)
 	}
 	in.Word = "She walks to work now."
-	if err := f.AnswerStep(t.Context(), mira, client, in); err != nil {
-		t.Fatal(err)
+	d := storetest.Must(f.StepPrescription(t.Context(), mira, client, in))
+	if d.Proposed.Class != intensity.Moderate || d.Proposed.SessionsPerWeek != 3 || d.Proposed.MinutesPerSession != 35 || d.Proposed.TargetMinutes != 105 {
+		t.Errorf("proposed = %+v; want 3 x 35 moderate minutes", d.Proposed)
 	}
+	storetest.Must(f.SignPrescription(t.Context(), mira, client, *d.Proposed))
 	week := storetest.Must(f.Week(t.Context(), mira, client))
 	if pr := week.Prescription; pr.Version != 2 || pr.MinutesPerSession != 35 {
 		t.Errorf("prescription = %+v; want version 2 with 35 minutes", pr)
@@ -96,7 +100,7 @@ func TestAnswerStep(t *testing.T) {
 	f.ScreenClient(client, "q.diabetes_type_2", "yes", "desired", "vigorous")
 	p = storetest.Must(f.ProgressOf(t.Context(), mira, client))
 	in = answer(p, store.StepChanged)
-	in.Sign, in.Confirmed, in.To = true, true, plan.Dose{Class: intensity.Moderate, Sessions: 3, Minutes: 35, Vigorous: 4}
+	in.Confirmed, in.To = true, plan.Dose{Class: intensity.Moderate, Sessions: 3, Minutes: 35, Vigorous: 4}
 	if err := f.AnswerStep(t.Context(), mira, client, in); !errors.Is(err, domain.ErrHeld) {
 		t.Errorf("vigorous minutes under a hold: %v; want %v", err, domain.ErrHeld)
 	}
@@ -224,7 +228,7 @@ func TestStepOutOfTheLightPhase(t *testing.T) {
 		t.Fatalf("ceiling %s; want light", p.Ceiling)
 	}
 	in := answer(p, store.StepChanged) // before the phase is complete
-	in.To, in.Sign, in.Confirmed = walks(3, 15), true, true
+	in.To, in.Confirmed = walks(3, 15), true
 	if err := f.AnswerStep(t.Context(), mira, client, in); !errors.Is(err, domain.ErrHeld) {
 		t.Errorf("moderate work before the phase is complete: %v; want %v", err, domain.ErrHeld)
 	}
@@ -238,10 +242,14 @@ func TestStepOutOfTheLightPhase(t *testing.T) {
 		t.Fatalf("standing = %+v; want ready for moderate work", p.Standing)
 	}
 	in = answer(p, store.StepAccepted)
-	in.Sign = true
-	if err := f.AnswerStep(t.Context(), mira, client, in); err != nil {
-		t.Fatal(err)
+	if err := f.AnswerStep(t.Context(), mira, client, in); !errors.Is(err, store.ErrPrescribe) {
+		t.Fatalf("moderate work under a light prescription: %v; want %v", err, store.ErrPrescribe)
 	}
+	d := storetest.Must(f.StepPrescription(t.Context(), mira, client, in))
+	if d.Ceiling != intensity.Moderate || d.Proposed.Class != intensity.Moderate {
+		t.Errorf("ceiling %s, proposed %+v; want the phase open with the step", d.Ceiling, d.Proposed)
+	}
+	storetest.Must(f.SignPrescription(t.Context(), mira, client, *d.Proposed))
 	week = storetest.Must(f.Week(t.Context(), mira, client))
 	if week.Ceiling != intensity.Moderate || week.Prescription.Class != intensity.Moderate {
 		t.Errorf("ceiling %s, prescribed %s; want moderate", week.Ceiling, week.Prescription.Class)

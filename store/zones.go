@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"maps"
+	"slices"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -32,6 +33,8 @@ type Zones struct {
 	CeilingFrom string             `json:"ceiling_from"`
 	Notes       []string           `json:"notes"`
 	Cites       []string           `json:"cites"`
+	RaisedClass intensity.Class    `json:"raised_class,omitempty"` // whose low end is raised
+	RaisedBy    int                `json:"raised_by,omitempty"`    // whole per cent of the reserve; 0 if none is
 
 	Bounds Bounds `json:"-"` // what doctors have limited, as it stands now
 }
@@ -72,6 +75,54 @@ func (z Zones) evidence(hr heartrate.BPM) *intensity.HeartRate {
 		Decision: heartrate.BasisDecision{Basis: z.Basis}, Max: heartrate.Milli(z.Max), Rest: z.Rest, Ceiling: z.Ceiling,
 	}
 	return ranges.Evidence(hr)
+}
+
+// raised are the ranges with the low end of a class so many whole per cent of the
+// reserve higher. What a logged heart rate counts as does not change by it. It returns
+// [domain.Problems] where the class has no room for that.
+func (z Zones) raised(c intensity.Class, by int) (Zones, error) {
+	if by == 0 {
+		return z, nil
+	}
+	if by < 0 || by >= intensity.Reserve.Width(c) {
+		return z, domain.Problems{"raised": "The class does not go so far. Choose less, or a harder class."}
+	}
+	z.RaisedClass, z.RaisedBy = c, by
+	bands := slices.Clone(z.Bands)
+	for i := range bands {
+		b := &bands[i]
+		if b.Class != c || b.Why != "" || !z.Basis.Valid() {
+			continue
+		}
+		low, err := heartrate.RaisedLow(heartrate.Milli(z.Max), z.Rest, c, by)
+		if err != nil {
+			return z, err
+		}
+		if low > b.Top() {
+			return z, domain.Problems{"raised": "The heart-rate ceiling leaves no room for that. Choose less."}
+		}
+		b.Low = max(b.Low, low)
+	}
+	z.Bands = bands
+	return z, nil
+}
+
+// lowOf is where the range of a class begins.
+func (z Zones) lowOf(c intensity.Class) heartrate.BPM {
+	for _, b := range z.Bands {
+		if b.Class == c {
+			return b.Low
+		}
+	}
+	return 0
+}
+
+// raisedBy is by how much the low end of a class is raised; 0 for any other class.
+func (z Zones) raisedBy(c intensity.Class) int {
+	if z.RaisedClass != c {
+		return 0
+	}
+	return z.RaisedBy
 }
 
 // zonesInForce returns the ranges of the prescription in force; the zero Zones

@@ -9,6 +9,8 @@ import (
 
 	"github.com/google/uuid"
 
+	"brae/domain"
+	"brae/domain/intensity"
 	"brae/domain/plan"
 	"brae/store/storetest"
 )
@@ -150,7 +152,7 @@ func TestPauseAndProgress(t *testing.T) {
 	}
 
 	r := b.get(base + "/progress")
-	fields := []string{"id", hidden(r.body, "id"), "version", hidden(r.body, "version"), "suggested", hidden(r.body, "suggested")}
+	fields := []string{"id", hidden(r.body, "id"), "version", hidden(r.body, "version"), "suggested", hidden(r.body, "suggested"), "reserve", hidden(r.body, "reserve")}
 	if r.status != http.StatusOK || fields[3] != "1" {
 		t.Fatalf("progress: %d, version %q", r.status, fields[3])
 	}
@@ -197,5 +199,80 @@ func TestPlanCodesHaveWords(t *testing.T) {
 				t.Errorf("%s: the code %s is shown", ps.ID, code)
 			}
 		}
+	}
+}
+
+// A step beyond what is prescribed, or within the class, is taken with the signature
+// under the prescription; until then nothing is recorded of it.
+func TestStepWithASignature(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	s.Wait(-5 * 7 * 24 * time.Hour) // sign-ins end by the real clock, so the past is invented
+	mira := s.Mira.Actor()
+	id := s.Client()
+	s.ScreenClient(id, "q.diabetes_type_2", "yes", "resting_1", "60", "posture", "seated")
+	rx := storetest.Walking(0)
+	rx.Note = "After lunch"
+	storetest.Must(s.SignPrescription(t.Context(), mira, id, rx))
+	for range 5 {
+		for range 5 {
+			in := storetest.Walk(30)
+			in.Day = domain.DateOf(s.Tick(), time.UTC)
+			in.Parts[0].Effort, in.Parts[0].Talk = 11, intensity.TalkSentences
+			storetest.Must(s.LogSession(t.Context(), mira, id, in))
+			s.Wait(24 * time.Hour)
+		}
+		s.Wait(48 * time.Hour)
+	}
+	b := s.as("mira")
+	base := "/clients/" + id.String()
+	r := b.get(base + "/progress")
+	for _, want := range []string{"Steady too long", "A little harder within moderate", "Accept", "Change", "Decline", "your signature there takes the step"} {
+		if !strings.Contains(r.body, want) {
+			t.Errorf("the progress lacks %q", want)
+		}
+	}
+	fields := []string{"id", hidden(r.body, "id"), "version", "0", "suggested", hidden(r.body, "suggested"), "reserve", "5", "answer", "accepted", "word", "The hill is easy now."}
+	r = b.post(base+"/progress", fields...)
+	if r.status != http.StatusOK || !strings.Contains(r.body, "until then nothing is recorded") || !strings.Contains(r.body, `value="The hill is easy now."`) ||
+		!strings.Contains(r.body, `<option value="5" selected`) || !strings.Contains(r.body, `name="step.reserve" value="5"`) {
+		t.Fatalf("accepted: %d, or not the form with the step", r.status)
+	}
+	if n := s.Count(`SELECT count(*) FROM progress_steps`) + s.Count(`SELECT count(*) FROM prescriptions WHERE version = 2`); n != 0 {
+		t.Errorf("%d records before the signature", n)
+	}
+	sign := []string{
+		"version", "1", "class", "moderate", "method", "talk", "sessions_per_week", "5", "minutes_per_session", "30", "activities", "Walking", "target", "150",
+		"raised", "5", "note", "After lunch", "step.id", fields[1], "step.version", "0", "step.suggested", fields[5], "step.reserve", "5", "step.answer", "accepted",
+	}
+	if r := b.post(base+"/prescription", append(sign, "do", "zones")...); r.status != http.StatusOK || !strings.Contains(r.body, "5 per cent of the reserve above the low end of moderate") {
+		t.Errorf("what follows from it: %d, or not told", r.status)
+	}
+	other := append([]string(nil), sign...)
+	other[7] = "4"
+	if r := b.post(base+"/prescription", other...); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, `id="step.word-problem"`) || !strings.Contains(r.body, `name="sessions_per_week" value="4"`) && !strings.Contains(r.body, `value="4"`) {
+		t.Errorf("another step without a word why: %d", r.status)
+	}
+	other[7], other[15] = "5", "25"
+	if r := b.post(base+"/prescription", append(other, "step.word", "x")...); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, `id="raised-problem"`) {
+		t.Errorf("beyond the class: %d, or not told at the field", r.status)
+	}
+	for range 2 { // sent twice
+		if r := b.post(base+"/prescription", append(sign, "step.word", "The hill is easy now.")...); r.status != http.StatusSeeOther || r.header.Get("Location") != base+"/progress" {
+			t.Fatalf("signed: %d to %s", r.status, r.header.Get("Location"))
+		}
+	}
+	if r := b.get(base + "/progress"); !strings.Contains(r.body, "The hill is easy now.") || !strings.Contains(r.body, "Accepted") {
+		t.Error("the answer is not among the steps so far")
+	}
+	if r := b.get(base + "/timeline?kind=plan"); !strings.Contains(r.body, "The hill is easy now.") {
+		t.Error("the answer is not in the timeline")
+	}
+	if n := s.Count(`SELECT count(*) FROM progress_steps`); n != 1 {
+		t.Errorf("%d answers; want 1", n)
+	}
+	s.JoinClient(id, "jon")
+	if r := s.as("jon").get("/week"); !strings.Contains(r.body, "Go for the harder end of this.") {
+		t.Error("the client is not told of it")
 	}
 }

@@ -88,9 +88,14 @@ func (w demoWalker) seedWalker(ctx context.Context, s *store.Store, clock *time.
 		}
 		away := w.away > 0 && (n+1 == w.away || n == w.away)
 		if n > 0 && !away && progress.Offered() && n < demoWeeks-1 { // this week's is for who looks around
-			err := s.AnswerStep(ctx, actor, id, store.StepAnswer{
-				ID: uuid.Must(uuid.NewV7()), Version: progress.Plan.Version, Suggested: progress.Standing.Step.To, Answer: store.StepAccepted, Sign: true,
-			})
+			in := store.StepAnswer{
+				ID: uuid.Must(uuid.NewV7()), Version: progress.Plan.Version, Answer: store.StepAccepted,
+				Suggested: progress.Standing.Step.To, Reserve: progress.Standing.Step.Reserve,
+			}
+			err := s.AnswerStep(ctx, actor, id, in)
+			if errors.Is(err, store.ErrPrescribe) {
+				_, err = s.SignPrescription(ctx, actor, id, progress.Prescribes(in))
+			}
 			if err != nil && !errors.Is(err, domain.ErrHeld) {
 				return err
 			}

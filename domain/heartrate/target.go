@@ -46,6 +46,19 @@ func Target(max Milli, rest BPM, p intensity.Percent) (Exact, error) {
 	return Exact(rest)*one + Exact(p)*Exact(d), nil
 }
 
+// RaisedLow returns the lowest heart rate of a class whose low end lies so many whole
+// per cent of the reserve higher: a little harder within the class. It returns the
+// errors of [Target].
+//
+// Source: karvonen1957, garber2011.
+func RaisedLow(max Milli, rest BPM, c intensity.Class, by int) (BPM, error) {
+	low, err := Target(max, rest, intensity.Percent(intensity.Reserve.From(c)+by)*intensity.OnePercent)
+	if err != nil {
+		return 0, err
+	}
+	return low.Ceil(), nil
+}
+
 // PercentOfMaximum returns percent x maximal, exactly. It is another method than
 // [Target], with other edges between the classes.
 //

@@ -50,6 +50,18 @@ func (m Method) From(c Class) int {
 	return lowEdges[m][c-Light]
 }
 
+// Width returns how many whole per cent there are from where a class starts to where
+// the next one does: 20 of the reserve for moderate. It is 0 for a class without both
+// edges.
+//
+// Source: garber2011.
+func (m Method) Width(c Class) int {
+	if c < Light || c >= NearMaximal {
+		return 0
+	}
+	return m.From(c+1) - m.From(c)
+}
+
 // Of returns the class of the share part/whole, compared exactly: no division and
 // no rounding. The whole must be above zero. A share below nothing is very light
 // and one above the whole is near-maximal: both occur in real logs.

@@ -21,6 +21,11 @@ type Course struct {
 	// the practitioner; zero if it was not. It is not suggested twice.
 	Answered domain.Date
 
+	// Raised is by how many per cent of the reserve the low end of the class of now is
+	// raised, and RaisedOn the day since which it is so; zero if it is not.
+	Raised   int
+	RaisedOn domain.Date
+
 	Alarm          domain.Date // last report that called for a stop, easing off or an emergency; zero if none
 	FrozenUntil    domain.Date // last day on which a report keeps the plan from going up; zero if none does
 	ScreeningValid bool
@@ -76,7 +81,7 @@ func (c Course) Stand(p Policy) Standing {
 	dose := c.dose()
 	situation := Situation{
 		Status: s.Status, Dose: dose, Ceiling: c.Ceiling, Goal: c.Goal, PhaseDone: s.Stays == nil,
-		ChangedDays: c.Today.DaysSince(c.Weeks[c.changed()].First),
+		ChangedDays: c.Today.DaysSince(c.Weeks[c.changed()].First), Raised: c.Raised,
 	}
 	for _, w := range c.Weeks[:len(c.Weeks)-1] {
 		situation.Rungs = append(situation.Rungs, w.Dose)
@@ -100,10 +105,11 @@ func (c Course) Stand(p Policy) Standing {
 // dose is what is asked for now.
 func (c Course) dose() Dose { return c.Weeks[len(c.Weeks)-1].Dose }
 
-// changed is the week since which the dose is what it is now.
+// changed is the week since which the dose, and how hard it is within its class, is
+// what it is now.
 func (c Course) changed() int {
 	i := len(c.Weeks) - 1
-	for i > 0 && c.Weeks[i-1].Dose == c.dose() {
+	for i > 0 && c.Weeks[i-1].Dose == c.dose() && (c.RaisedOn.IsZero() || c.Weeks[i].First.After(c.RaisedOn)) {
 		i--
 	}
 	return i

@@ -14,6 +14,7 @@ type Situation struct {
 	Goal        int             // moderate-equivalent minutes a week
 	PhaseDone   bool            // nothing keeps the client in the phase: see [PhaseRecord.Stays]
 	ChangedDays int             // days since the dose last changed
+	Raised      int             // per cent of the reserve by which the low end of the class is raised already
 	Vigorous    int             // weeks since vigorous minutes were introduced; 0 if they were not
 	Rungs       []Dose          // doses of the plan's weeks before, the first week's first
 	Break       Return          // from [StepBack], if the status is Returning
@@ -48,8 +49,8 @@ const (
 // the client is ready, not twice in a week, and by one component: to the next
 // phase if that is open, else time until 30 minutes, sessions until 5 a week,
 // time until 60 minutes; and where all that is done, a little harder within the
-// class once the client has been steady too long. It never goes above the
-// ceiling.
+// class once the client has been steady too long, as far as the class goes. It
+// never goes above the ceiling.
 //
 // Source: toronto_rehab, getp10.
 // Practice rule: practice.
@@ -132,7 +133,7 @@ func (s Situation) up(p Policy) Suggestion {
 	if done >= s.Goal {
 		why = Reason{SuggestGoal, done, s.Goal}
 	}
-	if s.Status == SteadyTooLong {
+	if s.Status == SteadyTooLong && s.Raised+p.ReserveStep < intensity.Reserve.Width(s.Dose.Hardest()) {
 		return Suggestion{
 			Step: Intensity, Up: true, To: s.Dose, Reserve: p.ReserveStep,
 			Reasons: []Reason{why, {Code: SuggestWithin}},

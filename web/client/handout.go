@@ -79,6 +79,9 @@ func newHandoutView(ctx context.Context, h store.Handout) handoutView {
 	plan := newPlanView(ctx, w)
 	v.Signed, v.Note = plan.Signed, plan.Note
 	class := w.Next.Class
+	if !w.Vigorous.Allow {
+		class = min(class, intensity.Moderate)
+	}
 	if class < intensity.Light { // all waits: no dose goes home on paper
 		return v
 	}
@@ -99,7 +102,7 @@ func newHandoutView(ctx context.Context, h store.Handout) handoutView {
 		switch item.Term {
 		case say.T(ctx, "How it should feel"):
 			v.Items = append(v.Items,
-				ui.Definition{Term: item.Term, Detail: say.T(ctx, intensity.Cue(class))},
+				ui.Definition{Term: item.Term, Detail: zones.Rows[0].Talk},
 				ui.Definition{Term: say.T(ctx, "Effort"), Detail: say.F(ctx, "%s, where 6 is rest and 20 is all you have", zones.Rows[0].Effort)},
 				ui.Definition{Term: say.T(ctx, "Heart rate"), Detail: heart})
 		default:

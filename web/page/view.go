@@ -53,6 +53,9 @@ func Zones(ctx context.Context, caption string, z store.Zones, ceiling, from, to
 	v := ui.Zones{Caption: caption, Basis: z.Reason, Notes: z.Notes}
 	for c := from; c <= to; c++ {
 		row := ui.ZoneRow{Class: c, Talk: say.T(ctx, intensity.Cue(c)), Effort: effortWords(ctx, c)}
+		if z.RaisedBy > 0 && z.RaisedClass == c {
+			row.Talk += " " + say.T(ctx, "Go for the harder end of this.")
+		}
 		if c > ceiling {
 			row.Held = say.T(ctx, "Not open now")
 		}

@@ -133,6 +133,19 @@ func suggestWords(r plan.Reason) string {
 	return r.Code
 }
 
+// withinWords says how much harder a step within the class is.
+func withinWords(s plan.Suggestion) string {
+	return fmt.Sprintf("A little harder within %s: from %d per cent of the heart-rate reserve higher on", strings.ToLower(ui.ClassWord(s.To.Hardest())), s.Reserve)
+}
+
+// suggestionWords says what was suggested.
+func suggestionWords(s plan.Suggestion) string {
+	if s.Reserve > 0 {
+		return withinWords(s)
+	}
+	return doseWords(s.To)
+}
+
 // staysWords says what keeps a client in the phase.
 func staysWords(r plan.Reason) string {
 	switch r.Code {

@@ -1,12 +1,16 @@
 package staff
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/google/uuid"
 
 	"brae/domain"
 	"brae/domain/heartrate"
@@ -30,7 +34,10 @@ type prescriptionForm struct {
 	Progression       string `form:"progression"`
 	Note              string `form:"note"`
 	Equation          string `form:"equation"`
+	Raised            string `form:"raised"`
 	Do                string `form:"do"` // which button was pressed
+
+	Step stepForm `form:"step"` // that is taken with it; without an ID there is none
 }
 
 // input converts the form. What does not parse is a problem of its field.
@@ -49,6 +56,13 @@ func (f prescriptionForm) input() (store.PrescriptionInput, domain.Problems) {
 		Equation: heartrate.Equation(f.Equation), Method: prescription.Method(f.Method), Progression: f.Progression,
 	}
 	in.Version, _ = strconv.Atoi(f.Version) // a wrong one is refused as outdated
+	if f.Raised != "" {
+		in.Raised = whole("raised", f.Raised, "Choose where in the class the work begins.")
+	}
+	if f.Step.ID != "" {
+		step, _ := f.Step.input()
+		in.Step = &step
+	}
 	in.SessionsPerWeek = whole("sessions_per_week", f.SessionsPerWeek, "Type how many sessions a week, such as 3.")
 	in.MinutesPerSession = whole("minutes_per_session", f.MinutesPerSession, "Type how many minutes each time, such as 25.")
 	in.TargetMinutes = whole("target", f.Target, "Type the week's target in minutes, such as 150.")
@@ -68,6 +82,9 @@ func newPrescriptionForm(d store.PrescriptionDraft) prescriptionForm {
 			SessionsPerWeek: number(b.SessionsPerWeek), MinutesPerSession: number(b.MinutesPerSession),
 			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(d.Equation),
 			Method: string(b.Method), Progression: b.Progression,
+		}
+		if f.Class == b.Zones.RaisedClass.String() {
+			f.Raised = number(b.Zones.RaisedBy)
 		}
 		if b.TargetLight || f.Class == intensity.Light.String() && b.Class > intensity.Light { // as with a first light one
 			f.TargetLight = "yes"
@@ -119,6 +136,37 @@ func (p Pages) NewPrescription(w http.ResponseWriter, r *http.Request) error {
 	return p.renderPrescription(w, r, http.StatusOK, d, newPrescriptionForm(d), nil)
 }
 
+// prescribeStep shows the form with the change of a step that is taken with its
+// signature. Left alone, nothing of it is kept.
+func (p Pages) prescribeStep(w http.ResponseWriter, r *http.Request, id uuid.UUID, step stepForm, in store.StepAnswer) error {
+	d, err := p.Store.StepPrescription(r.Context(), page.From(r.Context()).Actor(), id, in)
+	if err != nil {
+		return err
+	}
+	f, next := newPrescriptionForm(d), d.Proposed
+	f.Class, f.Method = next.Class.String(), string(cmp.Or(next.Method, prescription.Talk))
+	f.SessionsPerWeek, f.MinutesPerSession, f.Target = number(next.SessionsPerWeek), number(next.MinutesPerSession), number(next.TargetMinutes)
+	f.Raised, f.TargetLight, f.Step = number(next.Raised), "", step
+	if next.TargetLight {
+		f.TargetLight = "yes"
+	}
+	return p.renderPrescription(w, r, http.StatusOK, d, f, nil)
+}
+
+// stepProblems are the problems of a prescription that is signed with a step, at the
+// fields of its form.
+func stepProblems(found domain.Problems) domain.Problems {
+	fields := map[string]string{
+		"weeks[0].class": "class", "weeks[0].sessions": "sessions_per_week", "weeks[0].minutes": "minutes_per_session",
+		"word": "step.word", "answer": "step.word", "id": "step.word", "confirmed": "step.confirmed",
+	}
+	problems := domain.Problems{}
+	for field, sentence := range found {
+		problems.Add(cmp.Or(fields[field], field), sentence)
+	}
+	return problems
+}
+
 // SignPrescription signs the next version, or shows the zones by another equation.
 func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 	id, err := pathID(r, "client")
@@ -135,6 +183,10 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 	if f.Do != "zones" {
 		_, err = p.Store.SignPrescription(r.Context(), who.Actor(), id, in)
 		if err == nil {
+			if in.Step != nil {
+				p.Say(r.Context(), "The prescription is signed, and the step is taken with it.")
+				return page.See(w, r, recordPath(id)+"/progress")
+			}
 			p.Say(r.Context(), "The prescription is signed.")
 			if in.Version > 0 { // what is different now is the first thing to look at
 				return page.See(w, r, recordPath(id)+"/prescriptions/"+number(in.Version+1))
@@ -142,8 +194,12 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 			return page.See(w, r, recordPath(id))
 		}
 		var ok bool
+		doubts, isDoubts := errors.AsType[domain.Doubts](err)
 		switch problems, ok = page.Problems(err); {
+		case isDoubts:
+			problems = stepProblems(domain.Problems(doubts))
 		case ok:
+			problems = stepProblems(problems)
 			maps.Copy(problems, typed) // what could not be read is told in the words of the form
 		case errors.Is(err, domain.ErrHeld):
 			problems = domain.Problems{"class": "This is above what is allowed now. Choose an easier class."}
@@ -151,12 +207,12 @@ func (p Pages) SignPrescription(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	}
-	d, err := p.Store.PreviewPrescription(r.Context(), who.Actor(), id, in.Equation)
+	d, err := p.Store.PreviewPrescription(r.Context(), who.Actor(), id, in.Equation, in.Step)
 	if found, ok := page.Problems(err); ok { // the equation does not fit the person
 		for field, sentence := range found {
 			problems.Add(field, sentence)
 		}
-		d, err = p.Store.PreviewPrescription(r.Context(), who.Actor(), id, "")
+		d, err = p.Store.PreviewPrescription(r.Context(), who.Actor(), id, "", in.Step)
 	}
 	if err != nil {
 		return err
@@ -192,6 +248,11 @@ func (v *prescriptionView) preview() {
 		return
 	}
 	v.Class = in.Class
+	if found, ok := page.Problems(v.Draft.Raise(in.Class, in.Raised)); ok {
+		for field, sentence := range found {
+			v.Problems.Add(field, sentence)
+		}
+	}
 	v.Closed = map[prescription.Method]string{}
 	for _, m := range prescription.Methods() {
 		if _, why := v.Draft.Aim(m, in.Class); why != "" {
@@ -264,6 +325,31 @@ func (v prescriptionView) classOptions() []ui.Option {
 		}
 	}
 	return options
+}
+
+// raisedOptions are how far within the class the work begins.
+func (v prescriptionView) raisedOptions() []ui.Option {
+	options := []ui.Option{{Value: "0", Label: "At its low end"}}
+	for _, by := range v.Draft.Raises[1:] {
+		options = append(options, ui.Option{Value: number(by), Label: fmt.Sprintf("%d per cent of the reserve higher", by)})
+	}
+	if by := v.Form.Raised; by != "" && !slices.ContainsFunc(options, func(o ui.Option) bool { return o.Value == by }) {
+		options = append(options, ui.Option{Value: by, Label: by + " per cent of the reserve higher"})
+	}
+	return options
+}
+
+// stepTold says which step the signature takes.
+func (v prescriptionView) stepTold() string {
+	p, in := v.Draft.Progress, v.Draft.Proposed
+	if in.Step.Answer == store.StepAccepted && p.Standing.Step.Reserve > 0 {
+		return withinWords(p.Standing.Step) + "."
+	}
+	to := p.Standing.Step.To
+	if in.Step.Answer == store.StepChanged {
+		to = in.Step.To
+	}
+	return fmt.Sprintf("From %s to %s.", doseWords(p.Dose), doseWords(to))
 }
 
 func (v prescriptionView) equationOptions() []ui.Option {

@@ -115,6 +115,9 @@ func prescriptionTerms(p store.Prescription) []ui.Definition {
 	if aim := aimWords(p.Method, p.Class, p.Aim); len(aim) > 0 {
 		method += ": " + strings.Join(aim, "; ")
 	}
+	if by := p.Zones.RaisedBy; by > 0 {
+		method += fmt.Sprintf("; it begins %d per cent of the reserve above the low end of %s", by, strings.ToLower(ui.ClassWord(p.Zones.RaisedClass)))
+	}
 	terms := []ui.Definition{
 		{Term: "Intensity", Detail: ui.ClassWord(p.Class)},
 		{Term: "Method", Detail: method},

@@ -34,6 +34,7 @@ type stepForm struct {
 	ID        string `form:"id"`
 	Version   string `form:"version"`
 	Suggested string `form:"suggested"` // the dose that was shown
+	Reserve   string `form:"reserve"`   // that was shown
 	Answer    string `form:"answer"`
 	Class     string `form:"class"`
 	Sessions  string `form:"sessions"`
@@ -41,7 +42,6 @@ type stepForm struct {
 	Easy      string `form:"easy"`
 	Vigorous  string `form:"vigorous"`
 	Word      string `form:"word"`
-	Sign      string `form:"sign"`
 	Confirmed string `form:"confirmed"`
 }
 
@@ -49,7 +49,7 @@ func newStepForm(p store.Progress) stepForm {
 	to := p.Standing.Step.To
 	f := stepForm{
 		ID: uuid.NewString(), Version: "0", Suggested: doseKey(to), Class: to.Class.String(),
-		Sessions: number(to.Sessions), Minutes: number(to.Minutes), Easy: number(to.Easy), Vigorous: number(to.Vigorous),
+		Reserve: number(p.Standing.Step.Reserve), Sessions: number(to.Sessions), Minutes: number(to.Minutes), Easy: number(to.Easy), Vigorous: number(to.Vigorous),
 	}
 	if p.Plan != nil {
 		f.Version = number(p.Plan.Version)
@@ -60,9 +60,10 @@ func newStepForm(p store.Progress) stepForm {
 // input converts the form. What does not parse is a problem of its field.
 func (f stepForm) input() (store.StepAnswer, domain.Problems) {
 	var problems domain.Problems
-	in := store.StepAnswer{Answer: f.Answer, Word: f.Word, Sign: f.Sign == "yes", Confirmed: f.Confirmed == "yes", Suggested: readDose(f.Suggested)}
+	in := store.StepAnswer{Answer: f.Answer, Word: f.Word, Confirmed: f.Confirmed == "yes", Suggested: readDose(f.Suggested)}
 	in.ID, _ = uuid.Parse(f.ID)             // a wrong one is refused as incomplete
 	in.Version, _ = strconv.Atoi(f.Version) // and as outdated
+	in.Reserve, _ = strconv.Atoi(f.Reserve)
 	if f.Answer == store.StepChanged {
 		in.To = plan.Dose{
 			Sessions: wholeNumber(&problems, "sessions", f.Sessions), Minutes: wholeNumber(&problems, "minutes", f.Minutes),
@@ -117,6 +118,9 @@ func (p Pages) AnswerStep(w http.ResponseWriter, r *http.Request) error {
 		}[in.Answer])
 		return page.See(w, r, recordPath(id)+"/progress")
 	}
+	if errors.Is(err, store.ErrPrescribe) {
+		return p.prescribeStep(w, r, id, v.Form, in)
+	}
 	found, isProblems := page.Problems(err)
 	doubts, isDoubts := errors.AsType[domain.Doubts](err)
 	switch {
@@ -147,7 +151,7 @@ func (v progressView) summary() []ui.Problem {
 	if v.Doubts != nil {
 		return ui.Problems(v.Doubts, "confirmed")
 	}
-	return ui.Problems(v.Problems, "id", "answer", "class", "sessions", "minutes", "easy", "vigorous", "word", "sign")
+	return ui.Problems(v.Problems, "id", "answer", "class", "sessions", "minutes", "easy", "vigorous", "word")
 }
 
 // decision tells how the client stands, and why.
@@ -167,7 +171,7 @@ func (v progressView) step() string {
 	s := v.Standing.Step
 	switch {
 	case s.Reserve > 0:
-		return fmt.Sprintf("Go up by %d per cent of the heart-rate reserve within %s: change the prescription.", s.Reserve, strings.ToLower(ui.ClassWord(s.To.Class)))
+		return withinWords(s) + "."
 	case !v.Offered():
 		return "No step now: " + doseWords(s.To) + "."
 	case s.To == v.Dose:
@@ -186,8 +190,18 @@ func (v progressView) begins() string {
 
 func (v progressView) answerOptions() []ui.Option {
 	var options []ui.Option
-	if v.Offered() {
-		options = append(options, ui.Option{Value: store.StepAccepted, Label: "Accept", Hint: doseWords(v.Standing.Step.To)})
+	if s := v.Standing.Step; v.Offered() {
+		accept := ui.Option{Value: store.StepAccepted, Label: "Accept", Hint: doseWords(s.To)}
+		switch {
+		case s.Reserve > 0:
+			accept.Hint = withinWords(s)
+		case v.Beyond(s.To):
+			accept.Hint += ": more than is prescribed"
+		}
+		if s.Reserve > 0 || v.Beyond(s.To) {
+			accept.Hint += ". The prescription opens with it, and your signature there takes the step"
+		}
+		options = append(options, accept)
 	}
 	return append(options,
 		ui.Option{Value: store.StepChanged, Label: "Change", Hint: "Another dose, typed below"},
@@ -202,15 +216,6 @@ func (v progressView) classOptions() []ui.Option {
 		}
 	}
 	return options
-}
-
-// showsSign reports whether a signature under a prescription may be needed.
-func (v progressView) showsSign() bool {
-	return v.Problems["sign"] != "" || v.Form.Sign == "yes" || v.Offered() && v.Beyond(v.Standing.Step.To)
-}
-
-func (v progressView) signLabel() string {
-	return fmt.Sprintf("Sign version %d of the prescription with it, with the same type and note", v.Prescription.Version+1)
 }
 
 // weekTable lists the last weeks as asked for and done.
@@ -238,7 +243,7 @@ func (v progressView) stepTable() ui.Table {
 	}
 	for _, s := range v.Steps {
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{
-			{Text: s.DecidedAt.Format("2 January 2006")}, {Text: statusWord(s.Status)}, {Text: doseWords(s.Suggestion.To)},
+			{Text: s.DecidedAt.Format("2 January 2006")}, {Text: statusWord(s.Status)}, {Text: suggestionWords(s.Suggestion)},
 			{Text: strings.ToUpper(s.Answer[:1]) + s.Answer[1:]}, {Text: s.Word}, {Text: s.By},
 		}})
 	}

@@ -327,6 +327,10 @@ func stepForms(v progressView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
+			templ_7745c5c3_Err = ui.Hidden("reserve", v.Form.Reserve).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 			templ_7745c5c3_Err = ui.Radios(ui.Field{Name: "answer", Label: "Your answer", Value: v.Form.Answer, Problem: v.Problems["answer"], Options: v.answerOptions(), Cards: true}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -373,23 +377,13 @@ func stepForms(v progressView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if v.showsSign() {
-				templ_7745c5c3_Err = ui.Checkbox(ui.Field{Name: "sign", Label: v.signLabel(), Value: "yes", Problem: v.Problems["sign"], Checked: v.Form.Sign == "yes", Hint: "The step is more than is prescribed."}).Render(ctx, templ_7745c5c3_Buffer)
-				if templ_7745c5c3_Err != nil {
-					return templ_7745c5c3_Err
-				}
-			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, " ")
-			if templ_7745c5c3_Err != nil {
-				return templ_7745c5c3_Err
-			}
 			if v.Doubts != nil || v.Form.Confirmed == "yes" {
 				templ_7745c5c3_Err = ui.Checkbox(ui.Field{Name: "confirmed", Label: "I know that this is more than one part at once, or steep, and want it so", Value: "yes", Problem: v.Doubts["confirmed"], Checked: v.Form.Confirmed == "yes"}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 30, " ")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, " ")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
