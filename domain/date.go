@@ -45,6 +45,15 @@ func (d Date) IsZero() bool { return d == Date{} }
 // Valid reports whether the calendar has the day.
 func (d Date) Valid() bool { return DateOf(d.Time(), time.UTC) == d }
 
+// Words writes the day as it stands in a sentence, 2 January 2006, and the zero Date
+// as nothing.
+func (d Date) Words() string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.Time().Format("2 January 2006")
+}
+
 // String writes the day as 2006-01-02, and the zero Date as nothing.
 func (d Date) String() string {
 	if d.IsZero() {

@@ -154,6 +154,19 @@ func (b *Brae) Again() {
 	b.run()
 }
 
+// Later ends Brae in order and starts it again on the same data, with a clock that
+// is so far ahead of the machine's. Everybody has to sign in again. It skips the test
+// if the program was built by somebody else, with no clock to move.
+func (b *Brae) Later(ahead time.Duration) {
+	b.t.Helper()
+	if os.Getenv("BRAE_BIN") != "" {
+		b.t.Skip("the program of BRAE_BIN has no clock that can be moved")
+	}
+	b.stop()
+	b.settings = append(b.settings, "BRAE_CLOCK_AHEAD="+ahead.String()) // the last one counts
+	b.run()
+}
+
 // PID is the number of Brae's process.
 func (b *Brae) PID() int { return b.cmd.Process.Pid }
 

@@ -42,7 +42,7 @@ func Root(t testing.TB) string {
 	return dir
 }
 
-// program builds Brae, once for each test program.
+// program builds Brae, once for each test program, with a clock that can be moved.
 var program = sync.OnceValues(func() (string, error) {
 	if path := os.Getenv("BRAE_BIN"); path != "" {
 		return filepath.Abs(path)
@@ -53,7 +53,7 @@ var program = sync.OnceValues(func() (string, error) {
 	}
 	path := filepath.Join(dir, ".cache", "e2e", "brae")
 	made := path + "." + strconv.Itoa(os.Getpid()) // another test program may be running the old one
-	build := exec.Command("go", "build", "-trimpath", "-o", made, "./cmd/brae")
+	build := exec.Command("go", "build", "-trimpath", "-tags", "movedclock", "-o", made, "./cmd/brae")
 	build.Dir = dir
 	if out, err := build.CombinedOutput(); err != nil {
 		return "", fmt.Errorf("build Brae: %w\n%s", err, out)

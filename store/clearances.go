@@ -93,7 +93,7 @@ func (t *tx) recordClearance(ctx context.Context, c Client, in ClearanceInput) (
 	if !in.Release {
 		return r, nil
 	}
-	r.Released, err = t.releaseCovered(ctx, c.ID, "The decision of "+d.DecidedBy.Name+" of "+d.DecidedOn.String()+" covers it.")
+	r.Released, err = t.releaseCovered(ctx, c.ID, "The decision of "+d.DecidedBy.Name+" of "+d.DecidedOn.Words()+" covers it.")
 	return r, err
 }
 

@@ -257,7 +257,7 @@ func (t *tx) reopen(ctx context.Context, client, discharge uuid.UUID, reason str
 			INSERT INTO holds (id, client_id, scope, kind, cause, rule, reason, needs, since, opened_at, opened_by)
 			VALUES ($1, $2, $3, $4, 'reopened', 'discharge.reopen', $5, $6, $7, $8, $9)`,
 			hold, client, clearance.All, string(clearance.FromPractitioner),
-			"Back after a break in care: the screening of "+newest.DecidedOn.String()+" is too old. Until the client is screened again.",
+			"Back after a break in care: the screening of "+newest.DecidedOn.Words()+" is too old. Until the client is screened again.",
 			string(clearance.NeedsPractitioner), t.today, t.now, t.actor.ID); err != nil {
 			return err
 		}

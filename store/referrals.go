@@ -317,7 +317,7 @@ func (t *tx) draftLetter(ctx context.Context, c Client, f *clearanceFile) (Lette
 		if term.Kind == screening.Symptom {
 			for _, cause := range f.Decision.Causes {
 				if cause.Code == term.Code && !cause.Since.IsZero() {
-					text += ", reported on " + cause.Since.String()
+					text += ", reported on " + cause.Since.Words()
 				}
 			}
 			symptoms = append(symptoms, text)
@@ -335,7 +335,7 @@ func (t *tx) draftLetter(ctx context.Context, c Client, f *clearanceFile) (Lette
 		vitals = append(vitals, fmt.Sprintf("resting heart rate %d a minute", in.RestingReadings[0]))
 	}
 	if vitals != nil {
-		l.Vitals = strings.Join(vitals, ", ") + " on " + on.String()
+		l.Vitals = strings.Join(vitals, ", ") + " on " + on.Words()
 	}
 	l.Activity = fmt.Sprintf("%d days a week of %d minutes, for %d months", in.Activity.Days, in.Activity.Minutes, in.Activity.Months)
 	if in.Activity.Days == 0 {

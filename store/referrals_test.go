@@ -53,7 +53,7 @@ func TestReferral(t *testing.T) {
 			t.Errorf("the draft has no %s", field)
 		}
 	}
-	if !strings.Contains(l.Symptoms, storetest.Day.String()) || strings.Contains(strings.ToLower(l.Diagnoses), "asthma") {
+	if !strings.Contains(l.Symptoms, storetest.Day.Words()) || strings.Contains(strings.ToLower(l.Diagnoses), "asthma") {
 		t.Errorf("symptoms %q, diagnoses %q; want the onset, and not what the doctor does not need", l.Symptoms, l.Diagnoses)
 	}
 	without := l

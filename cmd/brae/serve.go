@@ -190,7 +190,7 @@ type serveCommand struct {
 }
 
 func (c serveCommand) Run(ctx context.Context, std streams, log *slog.Logger) error {
-	s, done, err := c.open(ctx, "brae", time.Now, log)
+	s, done, err := c.open(ctx, "brae", clock, log)
 	if err != nil {
 		return err
 	}
@@ -199,7 +199,7 @@ func (c serveCommand) Run(ctx context.Context, std streams, log *slog.Logger) er
 	if err != nil {
 		return err
 	}
-	return c.serve(ctx, s, time.Now, log, func(origin *url.URL) error {
+	return c.serve(ctx, s, clock, log, func(origin *url.URL) error {
 		fmt.Fprintf(std.out, "Brae answers on %s\n", origin)
 		if token != "" {
 			fmt.Fprintf(std.out, "Set up the practice within three days, once, on %s\n", origin.JoinPath("set-up", token))
@@ -213,7 +213,7 @@ type migrateCommand struct {
 }
 
 func (c migrateCommand) Run(ctx context.Context, log *slog.Logger) error {
-	_, done, err := c.open(ctx, "brae", time.Now, log)
+	_, done, err := c.open(ctx, "brae", clock, log)
 	if err != nil {
 		return err
 	}

@@ -84,7 +84,7 @@ func VigorousGate(in GateInput, today domain.Date, p Policy) Gate {
 	case in.SignedOffOn.After(today):
 		g.fail("signoff", "The practitioner's sign-off is dated in the future.")
 	case today.DaysSince(in.SignedOffOn) > p.SignOffDays:
-		g.fail("signoff", fmt.Sprintf("The practitioner's sign-off is of %s, more than %d days ago.", in.SignedOffOn, p.SignOffDays))
+		g.fail("signoff", fmt.Sprintf("The practitioner's sign-off is of %s, more than %d days ago.", in.SignedOffOn.Words(), p.SignOffDays))
 	}
 	if p.FlagVigorous {
 		g.flags(in, p)
@@ -134,11 +134,11 @@ func (g *Gate) screening(in GateInput, today domain.Date, p Policy) {
 	case in.Undecided:
 		g.fail("screening", "The screening is not complete.")
 	case !today.Before(until):
-		g.fail("screening", "The screening counted until "+until.String()+".")
+		g.fail("screening", "The screening counted until "+until.Words()+".")
 	}
 	for _, c := range in.Changes {
 		if c.EndsScreening() && c.On.After(in.ScreenedOn) && !c.On.After(today) {
-			g.fail("screening", "Something has changed since the screening, on "+c.On.String()+".")
+			g.fail("screening", "Something has changed since the screening, on "+c.On.Words()+".")
 			return
 		}
 	}

@@ -90,11 +90,11 @@ func StateOf(d Decision, changes []Change, today domain.Date, p Policy) State {
 	case d.Erroneous:
 		return State{EnteredInError, "clearance.error", domain.Date{}, "This decision was entered in error."}
 	case !d.RevokedOn.IsZero() && !d.RevokedOn.After(today):
-		return State{Revoked, "clearance.revoked", d.RevokedOn, "This decision was revoked on " + d.RevokedOn.String() + "."}
+		return State{Revoked, "clearance.revoked", d.RevokedOn, "This decision was revoked on " + d.RevokedOn.Words() + "."}
 	case d.SupersededBy != "":
 		return State{Superseded, "clearance.superseded", domain.Date{}, "A newer decision has taken the place of this one."}
 	case d.Starts().After(today):
-		return State{Recorded, "clearance.starts", d.Starts(), "This decision starts on " + d.Starts().String() + "."}
+		return State{Recorded, "clearance.starts", d.Starts(), "This decision starts on " + d.Starts().Words() + "."}
 	}
 	if s, ok := expired(d, today, p); ok {
 		return s
@@ -117,7 +117,7 @@ func StateOf(d Decision, changes []Change, today domain.Date, p Policy) State {
 	if found {
 		return review
 	}
-	return State{Active, "clearance.valid", d.Starts(), "This decision counts until " + d.Lapses(p).String() + "."}
+	return State{Active, "clearance.valid", d.Starts(), "This decision counts until " + d.Lapses(p).Words() + "."}
 }
 
 // expired tells whether time has run out on a decision.
@@ -127,11 +127,11 @@ func expired(d Decision, today domain.Date, p Policy) (State, bool) {
 		late := d.ConfirmedOn.IsZero() || d.ConfirmedOn.After(last)
 		if late && today.After(last) {
 			return State{Lapsed, "clearance.phone", last.AddDays(1),
-				"The decision came by phone and was not confirmed in writing by " + last.String() + "."}, true
+				"The decision came by phone and was not confirmed in writing by " + last.Words() + "."}, true
 		}
 	}
 	if end := d.Lapses(p); !today.Before(end) {
-		return State{Lapsed, "E7", end, "The decision of " + d.DecidedOn.String() + " counted until " + end.String() + "."}, true
+		return State{Lapsed, "E7", end, "The decision of " + d.DecidedOn.Words() + " counted until " + end.Words() + "."}, true
 	}
 	return State{}, false
 }
@@ -139,7 +139,7 @@ func expired(d Decision, today domain.Date, p Policy) (State, bool) {
 // effect is what a change does to a decision; the changes before it matter for
 // vital signs that have to come twice.
 func (c Change) effect(d Decision, before []Change, p Policy) (State, bool) {
-	on := c.On.String()
+	on := c.On.Words()
 	switch c.Kind {
 	case NewSymptom:
 		if c.WithinLimit && d.Expects(c.Code) {

@@ -116,7 +116,7 @@ func Check(g Given, today domain.Date, months int) (Given, error) {
 			g.Expires = last
 		}
 		if g.Expires.After(last) {
-			problems.Add("expires_on", fmt.Sprintf("A consent to share counts for %d months at most, until %s.", months, last))
+			problems.Add("expires_on", fmt.Sprintf("A consent to share counts for %d months at most, until %s.", months, last.Words()))
 		}
 	default:
 		problems.Add("kind", "Choose what the consent is for.")

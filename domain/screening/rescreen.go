@@ -47,7 +47,7 @@ func Rescreen(in RescreenInput, today domain.Date, p Policy) []Due {
 	}
 	end := in.On.AddMonths(p.ValidMonths)
 	if !today.Before(end) {
-		list = append(list, Due{"E17", end, "The screening counted until " + end.String() + ".", []source.Key{"practice", "riebe2015"}})
+		list = append(list, Due{"E17", end, "The screening counted until " + end.Words() + ".", []source.Key{"practice", "riebe2015"}})
 	}
 	for _, c := range in.Changes {
 		if !c.EndsScreening() || !c.On.After(in.On) || c.On.After(today) {
@@ -61,7 +61,7 @@ func Rescreen(in RescreenInput, today domain.Date, p Policy) []Due {
 		if c.Kind == clearance.NewDiagnosis {
 			rule = "E4"
 		}
-		list = append(list, Due{rule, c.On, says + ", " + c.On.String() + ".", []source.Key{"practice", "riebe2015"}})
+		list = append(list, Due{rule, c.On, says + ", " + c.On.Words() + ".", []source.Key{"practice", "riebe2015"}})
 	}
 	if in.Logs {
 		idle := min(in.History.Idle, today.DaysSince(in.On)/7) // of the weeks since the screening

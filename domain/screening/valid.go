@@ -17,11 +17,11 @@ func (d Decision) Lapses(p Policy) domain.Date { return d.On.AddMonths(p.ValidMo
 // Practice rule: practice.
 func (d Decision) StillValid(changes []clearance.Change, today domain.Date, p Policy) (ok bool, why string) {
 	if end := d.Lapses(p); !today.Before(end) {
-		return false, "The screening counted until " + end.String() + "."
+		return false, "The screening counted until " + end.Words() + "."
 	}
 	for _, c := range changes {
 		if c.EndsScreening() && c.On.After(d.On) && !c.On.After(today) {
-			return false, "Something has changed since the screening, on " + c.On.String() + "."
+			return false, "Something has changed since the screening, on " + c.On.Words() + "."
 		}
 	}
 	return true, ""

@@ -161,7 +161,7 @@ func OfDecision(s clearance.State, confirm, lapses domain.Date, warned bool, tod
 //
 // Practice rule: practice.
 func OfRetest(test string, last domain.Date, due domain.Date) Entry {
-	return Entry{Kind: Retest, Urgency: Review, Due: due, Text: test + " is due again. The last one was on " + last.Time().Format("2 January 2006") + ".",
+	return Entry{Kind: Retest, Urgency: Review, Due: due, Text: test + " is due again. The last one was on " + last.Words() + ".",
 		Action: "Test again", Place: "/tests"}
 }
 
