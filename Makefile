@@ -43,10 +43,10 @@ stale: ## fails when generated files or go.mod are not current
 vuln: ## known vulnerabilities; needs the vulnerability database, says so where it cannot be reached
 	@$(GO) tool govulncheck ./... || { test $$? -ne 3 && echo "govulncheck could not reach its database: SKIPPED"; }
 
-bench: build
-	@.ci/need postgres
+bench: build ## beside what the machine can do at all; and pages on a slow phone
+	@.ci/need postgres chromium
 	$(GO) test -run '^$$' -bench . -benchmem ./domain/...
-	$(GO) test -run '^$$' -bench Ratios -benchtime 1x -timeout 20m -v ./e2e/bench
+	$(GO) test -run '^$$' -bench 'Ratios|Vitals' -benchtime 1x -timeout 20m -v ./e2e/bench
 
 clean:
 	rm -rf bin .cache/e2e

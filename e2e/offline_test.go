@@ -9,13 +9,11 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
-	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 
 	"brae/domain/triage"
@@ -33,15 +31,7 @@ func (p *Person) signal(on bool, paths ...string) {
 	if off {
 		conditions = append(conditions, &network.Conditions{Offline: true, DownloadThroughput: -1, UploadThroughput: -1})
 	}
-	sessions := []context.Context{p.ctx}
-	targets, err := chromedp.Targets(p.ctx)
-	p.must(err)
-	for _, worker := range targets {
-		if worker.Type == "service_worker" && strings.HasPrefix(worker.URL, p.base) {
-			sessions = append(sessions, p.worker(worker.TargetID))
-		}
-	}
-	for i, ctx := range sessions {
+	for i, ctx := range append([]context.Context{p.ctx}, p.workers()...) {
 		actions := []chromedp.Action[chromedp.Void]{
 			call(network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{MatchedNetworkConditions: conditions}),
 		}
@@ -52,46 +42,16 @@ func (p *Person) signal(on bool, paths ...string) {
 	}
 }
 
-// workers are the sessions with service workers, by target: one each, for as long
-// as the test runs.
-var workers sync.Map
-
-func (p *Person) worker(id target.ID) context.Context {
-	if known, ok := workers.Load(id); ok {
-		return known.(context.Context)
-	}
-	ctx, cancel := chromedp.NewContext(newBrowser(p.t).ctx, chromedp.WithTargetID(id))
-	p.t.Cleanup(cancel)
-	p.must(chromedp.Do(ctx, call(network.Enable, network.EnableParams{})))
-	workers.Store(id, ctx)
-	return ctx
-}
-
 // until waits until the page shows a text.
 func (p *Person) until(text string) {
 	p.t.Helper()
 	p.waits(func() bool { return strings.Contains(strings.Join(strings.Fields(p.Text("body")), " "), text) }, "see "+text)
 }
 
-func (p *Person) waits(there func() bool, what string) {
-	p.t.Helper()
-	for end := time.Now().Add(patience); !there(); time.Sleep(50 * time.Millisecond) {
-		if time.Now().After(end) {
-			p.t.Fatalf("%s at %s does not %s; the page says:\n%s", p.Name, p.Path(), what, p.says())
-		}
-	}
-}
-
 // push presses a button that leads to no other page.
 func (p *Person) push(text string) {
 	p.t.Helper()
 	p.must(p.touch(`return point(button(%s))`, text))
-}
-
-// equipped waits until the phone has what it needs without a network.
-func (p *Person) equipped() {
-	p.t.Helper()
-	p.waits(func() bool { return Ask[bool](p, `return !!navigator.serviceWorker.controller`) }, "get its service worker")
 }
 
 // knows waits until the phone keeps a text of the person.

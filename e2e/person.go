@@ -50,6 +50,7 @@ type Person struct {
 	now    Device // what the window looks like at the moment
 	ctx    context.Context
 	cancel context.CancelFunc
+	wire   wire
 
 	mu      sync.Mutex
 	loads   int           // documents that were loaded
@@ -145,6 +146,7 @@ func (p *Person) WithoutScripts() {
 
 // hear takes note of what happens in the browser. It must not ask it anything.
 func (p *Person) hear(event any) {
+	p.wire.hear(event)
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	switch e := event.(type) {

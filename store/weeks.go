@@ -51,6 +51,15 @@ type NextSession struct {
 	Class   intensity.Class // as far as the ceiling allows; None for no exercise now
 }
 
+// Allowed returns the hardest class that a session may have now: the ceiling, and
+// nothing vigorous while the gate before it is shut.
+func (w *ClientWeek) Allowed() intensity.Class {
+	if !w.Vigorous.Allow {
+		return min(w.Ceiling, intensity.Moderate)
+	}
+	return w.Ceiling
+}
+
 // next counts the sessions of the week against those that were agreed.
 func (w *ClientWeek) next() NextSession {
 	if w.Prescription == nil {
@@ -60,7 +69,7 @@ func (w *ClientWeek) next() NextSession {
 	if w.Plan != nil {
 		sessions, next.Minutes, next.Class = w.Plan.Sessions, w.Plan.Dose.Minutes, w.Plan.Dose.Class
 	}
-	next.Class = min(next.Class, w.Ceiling)
+	next.Class = min(next.Class, w.Allowed())
 	next.Left = max(0, sessions-len(w.Sessions))
 	return next
 }
@@ -116,11 +125,7 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 		return w, nil, err
 	}
 	if w.Plan != nil {
-		open := w.Ceiling
-		if !w.Vigorous.Allow {
-			open = min(open, intensity.Moderate)
-		}
-		*w.Plan = w.Plan.Under(open)
+		*w.Plan = w.Plan.Under(w.Allowed())
 	}
 	recent, err = sessionsWhere(ctx, t, `s.client_id = @client AND s.day >= @since AND `+kept,
 		pgx.NamedArgs{"client": client, "since": t.today.AddDays(-recentDays)})

@@ -244,6 +244,8 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /clients/{client}/messages/{message}/withdraw", client + "/messages/" + uuid.NewString() + "/withdraw", [6]int{away, no, no, bad, none, bad}},
 		{"GET /plan", "/plan", [6]int{away, ok, ok, no, no, no}},
 		{"GET /plan/handout", "/plan/handout", [6]int{away, ok, ok, no, no, no}},
+		{"GET /plan/session", "/plan/session", [6]int{away, ok, ok, no, no, no}},
+		{"POST /plan/session", "/plan/session", [6]int{away, http.StatusConflict, http.StatusConflict, no, no, no}},
 		{"GET /offline", "/offline", [6]int{away, ok, ok, no, no, no}},
 		{"GET /phone", "/phone", [6]int{away, ok, ok, no, no, no}},
 

@@ -34,6 +34,12 @@ var Rules = []source.Rule{
 		Cites: []source.Key{"common_practice", "practice"},
 	},
 	{
+		ID: "plan.next", Topic: source.TopicPlan,
+		Says: "A session has its even share of the week's vigorous minutes, rounded up, and what was left out is not made up for at once. " +
+			"What is above the ceiling of the moment is done at the ceiling, for as long.",
+		Cites: []source.Key{"practice"},
+	},
+	{
 		ID: "plan.preset.walk_12", Topic: source.TopicPlan,
 		Says:  "Twelve weeks of walking: 5, 7, 9, 11, 13, 15, 18, 20, 23, 26, 28 and 30 brisk minutes, 5 slow ones before and after.",
 		Cites: []source.Key{"nhlbi_walk"},

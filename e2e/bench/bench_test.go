@@ -56,7 +56,9 @@ func TestMain(m *testing.M) {
 		})))
 		os.Exit(1)
 	}
-	os.Exit(m.Run())
+	code := m.Run()
+	e2e.CloseBrowser()
+	os.Exit(code)
 }
 
 // BenchmarkRatios loads the review page and the log with sixteen connections, in
@@ -69,7 +71,7 @@ func BenchmarkRatios(b *testing.B) {
 
 func measure(b *testing.B) {
 	s := newScene(b)
-	lead, client := s.signIn("lead"), s.signIn("bench-client")
+	lead := s.signIn("lead")
 	phones := make([]*http.Cookie, load) // each a client's of their own, as the bare transaction spreads over clients
 	for i := range phones {
 		phones[i] = s.signIn(fmt.Sprintf("bench-%d", i))
@@ -105,7 +107,6 @@ func measure(b *testing.B) {
 	b.Logf("log / pgbench    %.3f   (goal at least 0.4, p99 at most 100 ms at 50 a second)", post.rate/transaction.rate)
 	b.ReportMetric(page.rate/bare.rate, "review/floor")
 	b.ReportMetric(post.rate/transaction.rate, "log/pgbench")
-	s.weights(client)
 }
 
 // run is the outcome of one round.
@@ -392,44 +393,4 @@ COMMIT;
 	}
 	rate, _ := strconv.ParseFloat(string(found[1]), 64)
 	return run{rate: rate}
-}
-
-// asset is a style sheet or script that a page asks for.
-var asset = regexp.MustCompile(`(?:href|src)="(/static/[^"]+\.(?:css|js))"`)
-
-// weights prints how many bytes the client's week page takes over the wire, for
-// the first visit and for the next.
-func (s *scene) weights(client *http.Cookie) {
-	s.b.Helper()
-	size := func(path string) (int, string) {
-		r, err := s.request(http.MethodGet, path, "", client)
-		if err != nil {
-			s.b.Fatal(err)
-		}
-		r.Header.Set("Accept-Encoding", "gzip")
-		answer, err := s.http.Do(r)
-		if err != nil {
-			s.b.Fatal(err)
-		}
-		defer answer.Body.Close()
-		packed, _ := io.ReadAll(answer.Body)
-		r.Header.Del("Accept-Encoding")
-		r.Header.Set("Accept-Encoding", "identity")
-		plain, err := s.http.Do(r)
-		if err != nil {
-			s.b.Fatal(err)
-		}
-		defer plain.Body.Close()
-		text, _ := io.ReadAll(plain.Body)
-		return len(packed), string(text)
-	}
-	page, text := size("/week")
-	first, requests := page, 1
-	for _, match := range asset.FindAllStringSubmatch(text, -1) {
-		n, _ := size(match[1])
-		first += n
-		requests++
-	}
-	s.b.Logf("this week       %.1f KB in %d requests first, %.1f KB again   (goal at most 25 KB in 5, and 8 KB)",
-		float64(first)/1024, requests, float64(page)/1024)
 }

@@ -281,7 +281,10 @@ function fill() {
     if (option) group.append(option);
   }
   if (group.children.length) list.options[0].after(group);
-  if (kit.lines?.length) form.before(make("section", { className: "notice" }, ...kit.lines.map((textContent) => make("p", { textContent }))));
+  if (kit.lines?.length) { // with the moment they are of: a new hold may not be among them
+    const old = kit.words.asOf?.replace("{t}", new Date(kit.at).toLocaleString(kit.lang, { dateStyle: "medium", timeStyle: "short", timeZone: kit.zone }));
+    form.before(make("section", { className: "notice" }, ...[...kit.lines, old ?? ""].map((textContent) => make("p", { textContent }))));
+  }
   if (!kit.again?.length) return;
   form.before(make("p", { className: "title", textContent: kit.words.same }), make("ul", { className: "again" }, ...kit.again.map((s) =>
     make("li", {}, press(s.what, () => same(s))))));

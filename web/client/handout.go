@@ -79,9 +79,6 @@ func newHandoutView(ctx context.Context, h store.Handout) handoutView {
 	plan := newPlanView(ctx, w)
 	v.Signed, v.Note = plan.Signed, plan.Note
 	class := w.Next.Class
-	if !w.Vigorous.Allow {
-		class = min(class, intensity.Moderate)
-	}
 	if class < intensity.Light { // all waits: no dose goes home on paper
 		return v
 	}

@@ -182,6 +182,7 @@ func kitWords(ctx context.Context, number string) map[string]string {
 		"correct":   say.T(ctx, "Correct it"),
 		"discard":   say.T(ctx, "Throw it away"),
 		"sure":      say.T(ctx, "Throw this session away? It is saved nowhere else."),
+		"asOf":      say.T(ctx, "As of {t}. A stop that came later is not shown."),
 		"min":       say.T(ctx, "{n} min"),
 		"part":      say.T(ctx, "Part {n}"),
 		"same":      say.T(ctx, "Do the same again"),

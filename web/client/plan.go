@@ -55,7 +55,7 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 		pr.Class, pr.SessionsPerWeek, pr.MinutesPerSession = week.Dose.Class, week.Dose.Sessions, week.Dose.Minutes
 		pr.TargetMinutes, pr.TargetLight = week.Target().Minutes, week.Target().Light
 	}
-	class := min(pr.Class, w.Ceiling)
+	class := min(pr.Class, w.Allowed())
 	v.Planned, v.Note = true, pr.Note
 	v.Signed = say.F(ctx, "Signed by %s on %s, version %d", pr.SignedByName, say.Date(ctx, pr.SignedAt), pr.Version)
 	v.Items = []ui.Definition{
@@ -66,8 +66,8 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 		{Term: say.T(ctx, "How it should feel"), Detail: say.T(ctx, intensity.Cue(class))},
 		{Term: say.T(ctx, "What the week adds up to"), Detail: targetWords(ctx, pr)},
 	}
-	hardest := min(max(w.Ceiling, intensity.Light), intensity.Vigorous)
-	v.Zones = plainZones(ctx, page.Zones(ctx, say.T(ctx, "Easier and harder"), pr.Zones, w.Ceiling, intensity.Light, hardest), pr.Zones)
+	hardest := min(max(w.Allowed(), intensity.Light), intensity.Vigorous)
+	v.Zones = plainZones(ctx, page.Zones(ctx, say.T(ctx, "Easier and harder"), pr.Zones, w.Allowed(), intensity.Light, hardest), pr.Zones)
 	return v
 }
 

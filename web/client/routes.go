@@ -43,6 +43,8 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Post("/late", kit.Page(p.LateSubmit))
 		r.Get("/plan", kit.Page(p.Plan))
 		r.Get("/plan/handout", kit.Page(p.Handout))
+		r.Get(nextPath, kit.Page(p.NextSession))
+		r.Post(nextPath, kit.Page(p.BeginSession))
 		r.Get("/offline", kit.Page(p.Offline))
 		r.Get("/phone", kit.Page(p.Phone))
 		r.Get("/tests", kit.Page(p.Tests))

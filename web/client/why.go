@@ -51,8 +51,8 @@ func why(ctx context.Context, w store.ClientWeek) whyView {
 	case d.OnFile != "" && d.OnFile != "none" && d.OnFile != string(clearance.Refused) && d.OnFile != string(clearance.LapsedWord):
 		add(say.T(ctx, "A doctor has said how hard you may train, and your plan keeps to that."))
 	}
-	if w.Ceiling >= intensity.Light {
-		add(say.F(ctx, "For now, the hardest you may train is: %s.", ui.SayClassLow(ctx, w.Ceiling)))
+	if w.Allowed() >= intensity.Light {
+		add(say.F(ctx, "For now, the hardest you may train is: %s.", ui.SayClassLow(ctx, w.Allowed())))
 	}
 	v.Rule = say.F(ctx, "Row %s of the published table.", d.Row)
 	for _, key := range d.Sources {
