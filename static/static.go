@@ -1,6 +1,7 @@
 // Package static holds the style sheet, the scripts and the icons, and serves
 // them under names that carry a hash of their content. A browser may keep such
-// a file for ever: a changed file has another name.
+// a file for ever: a changed file has another name. Style sheets and scripts are
+// sent without what only people read in them.
 package static
 
 import (
@@ -38,6 +39,7 @@ var contentTypes = map[string]string{
 // file is one embedded file, ready to be sent.
 type file struct {
 	name        string // as embedded: css/brae.css
+	source      []byte // as it was written
 	hashed      string // css/brae.3f9a1c0b7d2e.css
 	contentType string
 	hash        string
@@ -85,16 +87,18 @@ func read(tree fs.FS) (index, error) {
 
 func (ix index) add(f *file) { ix.byName[f.name], ix.byHashed[f.hashed] = f, f }
 
-func newFile(name string, body []byte) (*file, error) {
+func newFile(name string, source []byte) (*file, error) {
 	ext := path.Ext(name)
 	contentType, ok := contentTypes[ext]
 	if !ok {
 		return nil, fmt.Errorf("static file %s: no content type for %q", name, ext)
 	}
+	body := bare(ext, source)
 	sum := sha256.Sum256(body)
 	hash := hex.EncodeToString(sum[:6])
 	f := &file{
 		name:        name,
+		source:      source,
 		hashed:      strings.TrimSuffix(name, ext) + "." + hash + ext,
 		contentType: contentType,
 		hash:        hash,
