@@ -249,15 +249,25 @@ func (p Pages) renderClient(w http.ResponseWriter, r *http.Request, status int, 
 	return p.renderRecord(w, r, status, frame, id, clientPage(v))
 }
 
-// staffHolds tells the practice what waits and which rule says so.
-func staffHolds(holds []store.Hold) []ui.Hold {
-	var list []ui.Hold
+// heldFor is what waits, with every hold that makes it wait.
+type heldFor struct {
+	What string
+	Why  []heldWhy
+}
+
+type heldWhy struct{ Cause, Since, Ends string }
+
+// staffHolds tells the practice what waits, which rule says so and what ends it.
+func staffHolds(holds []store.Hold) []heldFor {
+	var list []heldFor
 	for _, h := range holds {
-		list = append(list, ui.Hold{
-			Sentence: holdWords(h.Scope) + ".", Cause: h.Reason,
-			Since: h.OpenedAt.Format("2 January 2006"),
-			Next:  needsWords(h),
-		})
+		what := holdWords(h.Scope) + "."
+		at := slices.IndexFunc(list, func(f heldFor) bool { return f.What == what })
+		if at < 0 {
+			at = len(list)
+			list = append(list, heldFor{What: what})
+		}
+		list[at].Why = append(list[at].Why, heldWhy{h.Reason, h.OpenedAt.Format("2 January 2006"), needsWords(h)})
 	}
 	return list
 }
@@ -293,7 +303,7 @@ func (v clientView) joinedWords() string {
 func sessionTable(ctx context.Context, sessions []store.Session, heartRate bool) ui.Table {
 	t := ui.Table{
 		Caption: "Sessions of the last four weeks", HideCaption: true,
-		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Talk test"}, {Label: "Minutes", Number: true}},
+		Columns: []ui.Column{{Label: "Day"}, {Label: "What", Plain: true}, {Label: "Talk test"}, {Label: "Minutes", Number: true}},
 	}
 	if heartRate {
 		t.Columns = append(t.Columns, ui.Column{Label: "Heart rate", Number: true})

@@ -111,7 +111,7 @@ func joinLink(origin *url.URL, token string) string { return origin.JoinPath("jo
 func peopleTable(v peopleView) ui.Table {
 	t := ui.Table{
 		Caption: "Accounts of the practice", HideCaption: true,
-		Columns: []ui.Column{{Label: "Name"}, {Label: "Sign-in name"}, {Label: "Role"}, {Label: "Clients", Number: true}, {Label: "State"}, {Label: "Change"}},
+		Columns: []ui.Column{{Label: "Name"}, {Label: "Sign-in name"}, {Label: "Role"}, {Label: "Clients", Number: true}, {Label: "State"}, {Label: "Change", Plain: true}},
 	}
 	for _, a := range v.People {
 		t.Rows = append(t.Rows, ui.Row{

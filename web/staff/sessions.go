@@ -72,7 +72,7 @@ func flagTable(flags []store.Flag) ui.Table {
 func loggedTable(ctx context.Context, path string, h store.History) ui.Table {
 	t := ui.Table{
 		Caption: "Sessions", HideCaption: true,
-		Columns: []ui.Column{{Label: "Day"}, {Label: "What"}, {Label: "Reported"}, {Label: "Counts", Number: true}, {Label: "State"}},
+		Columns: []ui.Column{{Label: "Day"}, {Label: "What", Plain: true}, {Label: "Reported"}, {Label: "Counts", Number: true}, {Label: "State"}},
 	}
 	for _, week := range h.Weeks {
 		for _, s := range week.Sessions {

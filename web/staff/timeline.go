@@ -131,7 +131,7 @@ func (v timelineView) who(l store.TimelineLine) string {
 }
 
 func (v timelineView) table() ui.Table {
-	t := ui.Table{Caption: "What happened", HideCaption: true, Columns: []ui.Column{{Label: "Entered"}, {Label: "What"}, {Label: "By"}}}
+	t := ui.Table{Caption: "What happened", HideCaption: true, Columns: []ui.Column{{Label: "Entered"}, {Label: "What", Plain: true}, {Label: "By"}}}
 	for _, l := range v.Lines {
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{{Text: v.at(l)}, {Content: timelineLine(v, l)}, {Text: v.who(l)}}})
 	}

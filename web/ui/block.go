@@ -120,6 +120,7 @@ type Table struct {
 type Column struct {
 	Label  string
 	Number bool   // set right, so that digits stand under each other
+	Plain  bool   // what stands in it needs no label, where a phone shows the rows as blocks
 	Href   string // sorts the table by this column; none if empty
 	Sorted string // "ascending" or "descending" if it is sorted by this column
 }
