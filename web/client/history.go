@@ -103,7 +103,7 @@ func RestingChart(ctx context.Context, h store.History) ui.Series {
 func historyTable(ctx context.Context, w historyWeek) ui.Table {
 	t := ui.Table{
 		Caption: w.Title, HideCaption: true,
-		Columns: []ui.Column{{Label: say.T(ctx, "Day")}, {Label: say.T(ctx, "What")}, {Label: say.T(ctx, "Counts"), Number: true}},
+		Columns: []ui.Column{{Label: say.T(ctx, "Day")}, {Label: say.T(ctx, "What"), Plain: true}, {Label: say.T(ctx, "Counts"), Number: true}},
 	}
 	for _, s := range w.Sessions {
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{{Text: s.Day, Href: s.Again}, {Text: s.What}, {Text: s.Counts}}})

@@ -199,7 +199,7 @@ func again(ctx context.Context, s store.Session) string {
 func sessionTable(ctx context.Context, lines []sessionLine) ui.Table {
 	t := ui.Table{
 		Caption: say.T(ctx, "Sessions of this week"), HideCaption: true,
-		Columns: []ui.Column{{Label: say.T(ctx, "Day")}, {Label: say.T(ctx, "What")}, {Label: say.T(ctx, "Counts"), Number: true}},
+		Columns: []ui.Column{{Label: say.T(ctx, "Day")}, {Label: say.T(ctx, "What"), Plain: true}, {Label: say.T(ctx, "Counts"), Number: true}},
 	}
 	for _, s := range lines {
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{{Text: s.Day}, {Text: s.What}, {Text: s.Counts}}})

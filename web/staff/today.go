@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"github.com/google/uuid"
 
@@ -294,4 +295,12 @@ func datesInWords(text string) string {
 		}
 		return day(d)
 	})
+}
+
+// actionLabel puts what to do on a button: one sentence goes without its stop.
+func actionLabel(action string) string {
+	if strings.Count(action, ".") == 1 {
+		return strings.TrimSuffix(action, ".")
+	}
+	return action
 }
