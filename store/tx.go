@@ -35,6 +35,7 @@ type tx struct {
 	settings source.Values // of the practice, in use
 	today    domain.Date
 	entries  int
+	last     *pgx.Batch // what is written at the end: see later
 
 	firstPhaseOver uuid.UUID // client whose light phase this change ends; nil for none
 }
@@ -44,62 +45,88 @@ var errUnaudited = errors.New("a change of the record left no trace in the audit
 // change runs fn in a transaction on behalf of the actor and commits if fn
 // returns nil. A change that wrote no audit entry is a bug, and is rolled back.
 func (s *Store) change(ctx context.Context, actor Actor, fn func(*tx) error) error {
-	err := pgx.BeginFunc(ctx, s.pool, func(p pgx.Tx) error {
-		t, err := s.begin(ctx, p, actor)
-		if err != nil {
-			return err
-		}
+	return s.transact(ctx, actor, pgx.TxOptions{}, func(t *tx) error {
 		if err := fn(t); err != nil {
 			return err
 		}
 		if t.entries == 0 {
 			return errUnaudited
 		}
-		return nil
+		return t.flush(ctx)
 	})
-	return domainError(err)
 }
 
 // look runs fn on behalf of the actor for what needs no entry in the audit trail:
 // nobody's record is shown, or another method has audited that it is.
 func (s *Store) look(ctx context.Context, actor Actor, fn func(*tx) error) error {
-	err := pgx.BeginTxFunc(ctx, s.pool, pgx.TxOptions{AccessMode: pgx.ReadOnly}, func(p pgx.Tx) error {
-		t, err := s.begin(ctx, p, actor)
+	return s.transact(ctx, actor, pgx.TxOptions{AccessMode: pgx.ReadOnly}, fn)
+}
+
+// transact runs fn in a transaction and commits if fn returns nil. With the
+// transaction it begins to know the practice: that takes no time of its own.
+func (s *Store) transact(ctx context.Context, actor Actor, options pgx.TxOptions, fn func(*tx) error) error {
+	t := &tx{actor: actor, last: &pgx.Batch{}}
+	begin := &pgx.Batch{}
+	begin.BeginTx(options)
+	t.practiceInUse().queue(begin)
+	err := pgx.BeginFunc(ctx, beginner(func(ctx context.Context) (pgx.Tx, error) {
+		begun := s.pool.SendBatch(ctx, begin)
+		t.Tx = begun.Tx()
+		err := begun.Close()
 		if err != nil {
-			return err
+			_ = t.Rollback(ctx) // gives the connection back, if there is one
+		}
+		return t.Tx, err
+	}), func(pgx.Tx) error {
+		t.now = s.now().UTC().Truncate(time.Microsecond) // as fine as timestamptz
+		if t.practice.Location != nil {                  // before the set-up there is no practice, no zone and no today
+			t.today = domain.DateOf(t.now, t.practice.Location)
 		}
 		return fn(t)
 	})
 	return domainError(err)
 }
 
-// begin makes the tx of a transaction that has just begun.
-func (s *Store) begin(ctx context.Context, p pgx.Tx, actor Actor) (*tx, error) {
-	t := &tx{Tx: p, actor: actor, now: s.now().UTC().Truncate(time.Microsecond)} // as fine as timestamptz
-	rows, _ := p.Query(ctx, `
-		SELECT `+practiceColumns+`, (SELECT changed FROM settings ORDER BY version DESC LIMIT 1) AS changed
-		FROM practice p`)
-	row, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[struct {
+// beginner is what [pgx.BeginFunc] begins a transaction with.
+type beginner func(context.Context) (pgx.Tx, error)
+
+func (b beginner) Begin(ctx context.Context) (pgx.Tx, error) { return b(ctx) }
+
+// practiceInUse reads the practice and its settings.
+func (t *tx) practiceInUse() reading {
+	type row struct {
 		practiceRow
 		Changed source.Values // NULL is all defaults
-	}])
-	if errors.Is(err, pgx.ErrNoRows) {
-		return t, nil // before the set-up there is no practice, no zone and no today
 	}
-	if err != nil {
-		return nil, err
-	}
-	if t.practice, err = row.practice(); err != nil {
-		return nil, err
-	}
-	t.today = domain.DateOf(t.now, t.practice.Location)
-	t.settings = row.Changed
-	return t, nil
+	return reading{`
+		SELECT ` + practiceColumns + `, (SELECT changed FROM settings ORDER BY version DESC LIMIT 1) AS changed
+		FROM practice p`, nil, func(rows pgx.Rows) error {
+		found, err := pgx.CollectRows(rows, pgx.RowToStructByName[row])
+		if err != nil || len(found) == 0 {
+			return err
+		}
+		t.settings = found[0].Changed
+		t.practice, err = found[0].practice()
+		return err
+	}}
+}
+
+// later writes at the end of the change, in one go with all else that can wait so
+// long. Nothing in the change may read what it writes, or refer to it, before
+// [tx.flush].
+func (t *tx) later(sql string, args ...any) { t.last.Queue(sql, args...) }
+
+// flush writes at once what was put off.
+func (t *tx) flush(ctx context.Context) error {
+	batch := t.last
+	t.last = &pgx.Batch{}
+	return t.SendBatch(ctx, batch).Close()
 }
 
 // audit writes an entry about a subject ("session/ID"), for one client's record
 // unless client is the nil id. The detail holds no names and no health values.
-func (t *tx) audit(ctx context.Context, action string, client uuid.UUID, subject string, detail map[string]any) error {
+// Nothing in a change reads the trail, so it is written at the end.
+func (t *tx) audit(_ context.Context, action string, client uuid.UUID, subject string, detail map[string]any) error {
 	if detail == nil {
 		detail = map[string]any{}
 	}
@@ -108,11 +135,11 @@ func (t *tx) audit(ctx context.Context, action string, client uuid.UUID, subject
 		return fmt.Errorf("audit %s: %w", action, err)
 	}
 	t.entries++
-	_, err = t.Exec(ctx, `
+	t.later(`
 		INSERT INTO audit (at, actor_id, action, client_id, subject, detail)
 		VALUES ($1, $2, $3, $4, $5, $6)`,
 		t.now, orNull(t.actor.ID), action, orNull(client), subject, body)
-	return err
+	return nil
 }
 
 // orNull sends the nil id as NULL.
