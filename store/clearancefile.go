@@ -28,48 +28,78 @@ type clearanceFile struct {
 	All       []Hold              // every hold, open and released, in the order of opening
 	Holds     []Hold              // open ones, the widest first, with those of decisions that have lapsed
 
-	measured []clearance.Change // vital signs before sessions that stop exercise
+	birth    domain.Date
+	before   []intake.Visit // the screenings before the newest, in the order of time
+	heard    []HealthChange
+	measured []Vitals
+	stepped  *time.Time // newest step out of a light phase that was complete; nil for none
 	today    domain.Date
 	policy   clearance.Policy
 }
 
 // clearanceFile loads the file of a client.
-func (t *tx) clearanceFile(ctx context.Context, client uuid.UUID) (f clearanceFile, err error) {
+func (t *tx) clearanceFile(ctx context.Context, client uuid.UUID) (clearanceFile, error) {
+	f := &clearanceFile{}
+	err := t.read(ctx, f.readings(t, client)...)
+	if err == nil {
+		err = f.workOut(t)
+	}
+	return *f, err
+}
+
+// readings load what a file follows from; workOut is to be called after them.
+func (f *clearanceFile) readings(t *tx, client uuid.UUID) []reading {
 	f.Client, f.today, f.policy = client, t.today, clearance.PolicyFrom(t.settings)
-	if f.Screening, err = t.newestScreening(ctx, client); err != nil {
-		return f, err
+	return []reading{
+		screeningInUse(&f.Screening, client),
+		rowsInto(&f.before, pgx.RowToStructByPos[intake.Visit], `
+			SELECT decided_on, input FROM (
+				SELECT decided_on, input, created_at, id FROM screenings WHERE client_id = $1 ORDER BY created_at DESC, id DESC OFFSET 1) s
+			ORDER BY created_at, id`, client),
+		t.holdsOf(&f.All, client),
+		decisionsOf(&f.Decisions, client),
+		heardOf(&f.heard, client),
+		vitalsOf(&f.measured, client),
+		f.personOf(client),
 	}
-	visits, err := t.visits(ctx, client)
-	if err != nil {
-		return f, err
-	}
-	if f.All, err = t.allHolds(ctx, client); err != nil {
-		return f, err
-	}
-	if f.Decisions, err = t.decisions(ctx, client); err != nil {
-		return f, err
-	}
-	heard, err := t.healthChanges(ctx, client)
-	if err != nil {
-		return f, err
-	}
-	if f.measured, err = t.vitalsChanges(ctx, client); err != nil {
-		return f, err
-	}
-	f.Changes = slices.Concat(intake.Changes(visits), f.changesOfHolds(t.practice.Location), heard)
+}
+
+// personOf reads when a client was born, and when they last left a light phase.
+func (f *clearanceFile) personOf(client uuid.UUID) reading {
+	return reading{`
+		SELECT c.birth_date, (` + lightPhaseLeft + `) FROM clients c WHERE c.id = $1`, []any{client}, func(rows pgx.Rows) error {
+		_, err := pgx.ForEachRow(rows, []any{&f.birth, &f.stepped}, func() error { return nil })
+		return err
+	}}
+}
+
+// workOut asks the rules what follows from what was loaded.
+func (f *clearanceFile) workOut(t *tx) error {
+	f.Changes = f.changes(f.visits(), t.practice.Location)
 	f.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)
-	if err := f.decide(ctx, t, visits); err != nil {
-		return f, err
+	if err := f.decide(t); err != nil {
+		return err
 	}
 	f.openAgain(t)
-	return f, nil
+	return nil
 }
 
 // visits are the screenings of a client in the order of time.
-func (t *tx) visits(ctx context.Context, client uuid.UUID) ([]intake.Visit, error) {
-	rows, _ := t.Query(ctx, `
-		SELECT decided_on, input FROM screenings WHERE client_id = $1 ORDER BY created_at, id`, client)
-	return pgx.CollectRows(rows, pgx.RowToStructByPos[intake.Visit])
+func (f *clearanceFile) visits() []intake.Visit {
+	if f.Screening == nil {
+		return nil
+	}
+	return append(slices.Clip(f.before), intake.Visit{On: f.Screening.DecidedOn, Record: f.Screening.Input})
+}
+
+// changes are what has changed in a client's health: from screening to screening,
+// by the holds and vital signs, and as it was heard.
+func (f *clearanceFile) changes(visits []intake.Visit, zone *time.Location) []clearance.Change {
+	list := slices.Concat(intake.Changes(visits), f.changesOfHolds(zone), changesOfVitals(f.measured, zone))
+	for _, h := range f.heard {
+		list = append(list, h.change())
+	}
+	return list
 }
 
 // changesOfHolds are the changes that holds tell of: a reported symptom that a
@@ -94,23 +124,19 @@ func (f *clearanceFile) changesOfHolds(zone *time.Location) []clearance.Change {
 		}
 		list = append(list, c)
 	}
-	return append(list, f.measured...)
+	return list
 }
 
 // decide decides the newest screening again with what doctors allow today. The
 // stored decision stays; without a doctor's word, and without a finding that is
 // over, nothing may rise above it.
-func (f *clearanceFile) decide(ctx context.Context, t *tx, visits []intake.Visit) error {
+func (f *clearanceFile) decide(t *tx) error {
 	s := f.Screening
 	if s == nil {
 		return nil
 	}
-	var birth domain.Date
-	if err := t.QueryRow(ctx, `SELECT birth_date FROM clients WHERE id = $1`, f.Client).Scan(&birth); err != nil {
-		return err
-	}
-	in := s.Input.Screening(birth, t.today)
-	in.Since = append(intake.Onsets(visits), in.Since...) // the day it was reported counts before the day it is said to have begun
+	in := s.Input.Screening(f.birth, t.today)
+	in.Since = append(intake.Onsets(f.visits()), in.Since...) // the day it was reported counts before the day it is said to have begun
 	in.Clearance = f.Clearance
 	ended := false
 	for _, h := range f.All {
@@ -119,11 +145,7 @@ func (f *clearanceFile) decide(ctx context.Context, t *tx, visits []intake.Visit
 			ended = true
 		}
 	}
-	done, err := t.firstPhaseDone(ctx, f.Client, s.CreatedAt)
-	if err != nil {
-		return err
-	}
-	in.FirstPhaseDone = in.FirstPhaseDone || done
+	in.FirstPhaseDone = in.FirstPhaseDone || f.firstPhaseDone(t)
 	d, err := screening.Decide(in, s.Decision.Settings)
 	if err != nil {
 		return fmt.Errorf("decide screening %s again: %w", s.ID, err)
@@ -144,6 +166,7 @@ func (f *clearanceFile) decide(ctx context.Context, t *tx, visits []intake.Visit
 // although no hold is open: the decision that released it does not count any
 // more. Such a hold has no id; a newer decision ends it.
 func (f *clearanceFile) openAgain(t *tx) {
+	f.Holds = nil
 	for _, h := range f.All {
 		if h.Released == nil {
 			f.Holds = append(f.Holds, h)
@@ -286,10 +309,13 @@ func (r decisionRow) decision() clearance.Decision {
 	return d
 }
 
-// decisions returns all decisions about a client in the order in which they were
+// decisionsOf reads all decisions about a client in the order in which they were
 // recorded.
-func (t *tx) decisions(ctx context.Context, client uuid.UUID) ([]clearance.Decision, error) {
-	rows, _ := t.Query(ctx, `
+func decisionsOf(list *[]clearance.Decision, client uuid.UUID) reading {
+	return rowsInto(list, func(found pgx.CollectableRow) (clearance.Decision, error) {
+		r, err := pgx.RowToStructByName[decisionRow](found)
+		return r.decision(), err
+	}, `
 		SELECT d.id, d.doctor_name, d.profession, d.specialist, d.registration, d.organisation, d.contact, d.treats_client, d.may_clear,
 			d.decided_on, d.received_on, d.channel, d.outcome, d.ceiling, d.limits, d.supervised_only, d.unsupervised,
 			d.restrictions, d.expected, d.work, d.activity, d.considered, d.valid_from, d.valid_until, d.phase_ii, d.supersedes,
@@ -301,13 +327,4 @@ func (t *tx) decisions(ctx context.Context, client uuid.UUID) ([]clearance.Decis
 		FROM clearances d JOIN accounts a ON a.id = d.recorded_by
 		WHERE d.client_id = $1
 		ORDER BY d.recorded_at, d.id`, client)
-	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[decisionRow])
-	if err != nil {
-		return nil, err
-	}
-	decisions := make([]clearance.Decision, len(list))
-	for i, r := range list {
-		decisions[i] = r.decision()
-	}
-	return decisions, nil
 }

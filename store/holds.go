@@ -53,15 +53,12 @@ func (h Hold) rule() clearance.Hold {
 
 // allHolds returns every hold of a client, open and released, in the order of
 // their opening.
-func (t *tx) allHolds(ctx context.Context, client uuid.UUID) ([]Hold, error) {
-	rows, _ := t.Query(ctx, `
-		SELECT h.id, h.scope, h.kind, h.cause, h.rule, h.reason, h.needs, h.since, h.opened_at, o.name AS opened_by, h.resolved_on,
-			h.released_at, coalesce(r.name, '') AS released_by, h.release_reason, h.released_decision, h.vitals_id
-		FROM holds h
-		JOIN accounts o ON o.id = h.opened_by
-		LEFT JOIN accounts r ON r.id = h.released_by
-		WHERE h.client_id = $1
-		ORDER BY h.opened_at, h.id`, client)
+func (t *tx) allHolds(ctx context.Context, client uuid.UUID) (all []Hold, err error) {
+	err = t.read(ctx, t.holdsOf(&all, client))
+	return all, err
+}
+
+func (t *tx) holdsOf(all *[]Hold, client uuid.UUID) reading {
 	type row struct {
 		ID                               uuid.UUID
 		Scope                            clearance.Scope
@@ -75,22 +72,25 @@ func (t *tx) allHolds(ctx context.Context, client uuid.UUID) ([]Hold, error) {
 		ReleasedDecision                 uuid.NullUUID
 		VitalsID                         uuid.NullUUID
 	}
-	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[row])
-	if err != nil {
-		return nil, err
-	}
-	holds := make([]Hold, len(list))
-	for i, r := range list {
-		holds[i] = Hold{
+	return rowsInto(all, func(found pgx.CollectableRow) (Hold, error) {
+		r, err := pgx.RowToStructByName[row](found)
+		h := Hold{
 			ID: r.ID, Scope: r.Scope, Kind: clearance.Kind(r.Kind), Cause: r.Cause, Rule: r.Rule, Reason: r.Reason,
 			Needs: clearance.Needs(r.Needs), Since: r.Since, OpenedAt: r.OpenedAt, OpenedOn: domain.DateOf(r.OpenedAt, t.practice.Location),
 			OpenedBy: r.OpenedBy, ResolvedOn: r.ResolvedOn, Vitals: r.VitalsID,
 		}
 		if r.ReleasedAt != nil {
-			holds[i].Released = &HoldRelease{*r.ReleasedAt, r.ReleasedBy, r.ReleaseReason, r.ReleasedDecision}
+			h.Released = &HoldRelease{*r.ReleasedAt, r.ReleasedBy, r.ReleaseReason, r.ReleasedDecision}
 		}
-	}
-	return holds, nil
+		return h, err
+	}, `
+		SELECT h.id, h.scope, h.kind, h.cause, h.rule, h.reason, h.needs, h.since, h.opened_at, o.name AS opened_by, h.resolved_on,
+			h.released_at, coalesce(r.name, '') AS released_by, h.release_reason, h.released_decision, h.vitals_id
+		FROM holds h
+		JOIN accounts o ON o.id = h.opened_by
+		LEFT JOIN accounts r ON r.id = h.released_by
+		WHERE h.client_id = $1
+		ORDER BY h.opened_at, h.id`, client)
 }
 
 // openHolds returns the holds of a client that stop something now, the widest

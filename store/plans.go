@@ -227,7 +227,7 @@ func (s *Store) BuildPlan(ctx context.Context, actor Actor, client uuid.UUID, in
 		if err != nil {
 			return err
 		}
-		if in.Ceiling, err = t.planCeiling(ctx, file); err != nil {
+		if in.Ceiling, err = t.planCeiling(file); err != nil {
 			return err
 		}
 		if !file.Gate(t.today).Allow {
@@ -264,7 +264,7 @@ func (t *tx) checkPlan(ctx context.Context, client uuid.UUID, in PlanInput, file
 	if p.Weeks, p.Over, err = t.joined(before, in, policy); err != nil {
 		return p, err
 	}
-	ceiling, err := t.planCeiling(ctx, file)
+	ceiling, err := t.planCeiling(file)
 	if err != nil {
 		return p, err
 	}

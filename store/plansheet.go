@@ -79,7 +79,7 @@ func (t *tx) planSheet(ctx context.Context, client uuid.UUID) (sheet PlanSheet, 
 		return sheet, err
 	}
 	sheet.Holds, sheet.Ceiling, sheet.Vigorous = file.Holds, file.Ceiling(), file.Gate(t.today)
-	if sheet.Plannable, err = t.planCeiling(ctx, file); err != nil {
+	if sheet.Plannable, err = t.planCeiling(file); err != nil {
 		return sheet, err
 	}
 	if sheet.Pauses, err = t.pauses(ctx, client); err != nil {

@@ -144,7 +144,7 @@ func (t *tx) progress(ctx context.Context, c Client) (p Progress, err error) {
 	p.Course.Today, p.Course.SignedOff = t.today, t.today
 	// A complete phase opens the next one, where only the practice's own light
 	// beginning keeps it closed.
-	if p.Course.Ceiling, err = t.planCeiling(ctx, p.file); err != nil {
+	if p.Course.Ceiling, err = t.planCeiling(p.file); err != nil {
 		return p, err
 	}
 	if !gate.Allow {

@@ -36,22 +36,16 @@ func (h HealthChange) change() clearance.Change {
 }
 
 // heard returns the changes of a client that were recorded, the newest first.
-func (t *tx) heard(ctx context.Context, client uuid.UUID) ([]HealthChange, error) {
-	rows, _ := t.Query(ctx, `
+func (t *tx) heard(ctx context.Context, client uuid.UUID) (list []HealthChange, err error) {
+	err = t.read(ctx, heardOf(&list, client))
+	return list, err
+}
+
+func heardOf(list *[]HealthChange, client uuid.UUID) reading {
+	return rowsInto(list, pgx.RowToStructByName[HealthChange], `
 		SELECT h.id, h.kind, h.day, h.note, h.heart_rate, h.glucose, h.recorded_at, a.name AS recorded_by
 		FROM health_changes h JOIN accounts a ON a.id = h.recorded_by
 		WHERE h.client_id = $1 ORDER BY h.day DESC, h.id DESC`, client)
-	return pgx.CollectRows(rows, pgx.RowToStructByName[HealthChange])
-}
-
-// healthChanges are heard, as the rules see them.
-func (t *tx) healthChanges(ctx context.Context, client uuid.UUID) ([]clearance.Change, error) {
-	list, err := t.heard(ctx, client)
-	changes := make([]clearance.Change, len(list))
-	for i, h := range list {
-		changes[i] = h.change()
-	}
-	return changes, err
 }
 
 // heardKinds are the kinds of change that a practitioner records.

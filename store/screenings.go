@@ -30,16 +30,23 @@ type Screening struct {
 }
 
 // newestScreening returns the screening in use, or nil before the first.
-func (t *tx) newestScreening(ctx context.Context, client uuid.UUID) (*Screening, error) {
-	rows, _ := t.Query(ctx, `
+func (t *tx) newestScreening(ctx context.Context, client uuid.UUID) (s *Screening, err error) {
+	err = t.read(ctx, screeningInUse(&s, client))
+	return s, err
+}
+
+func screeningInUse(s **Screening, client uuid.UUID) reading {
+	return rowIfAny(s, pgx.RowToStructByName[Screening], `
 		SELECT s.id, s.decided_on, s.answers, s.input, s.decision, s.created_at, a.name AS created_by
 		FROM screenings s JOIN accounts a ON a.id = s.created_by
-		WHERE s.client_id = $1 ORDER BY s.created_at DESC LIMIT 1`, client)
-	s, err := pgx.CollectExactlyOneRow(rows, pgx.RowToAddrOfStructByName[Screening])
-	if errors.Is(err, pgx.ErrNoRows) {
-		return nil, nil
-	}
-	return s, err
+		WHERE s.client_id = $1 ORDER BY s.created_at DESC, s.id DESC LIMIT 1`, client)
+}
+
+// visits are the screenings of a client in the order of time.
+func (t *tx) visits(ctx context.Context, client uuid.UUID) ([]intake.Visit, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT decided_on, input FROM screenings WHERE client_id = $1 ORDER BY created_at, id`, client)
+	return pgx.CollectRows(rows, pgx.RowToStructByPos[intake.Visit])
 }
 
 // Decision returns the screening in use of a client. It returns
@@ -138,16 +145,8 @@ func (t *tx) screeningInput(ctx context.Context, c Client, record intake.Record)
 	if err != nil {
 		return screening.Input{}, err
 	}
-	visits, err := t.visits(ctx, c.ID)
-	if err != nil {
-		return screening.Input{}, err
-	}
-	visits = append(visits, intake.Visit{On: t.today, Record: record})
-	heard, err := t.healthChanges(ctx, c.ID)
-	if err != nil {
-		return screening.Input{}, err
-	}
-	f.Changes = slices.Concat(intake.Changes(visits), f.changesOfHolds(t.practice.Location), heard)
+	visits := append(f.visits(), intake.Visit{On: t.today, Record: record})
+	f.Changes = f.changes(visits, t.practice.Location)
 	in := record.Screening(c.BirthDate, t.today)
 	in.Since = append(intake.Onsets(visits), in.Since...) // the day it was reported counts before the day it is said to have begun
 	in.Clearance = f.Summarise(clearance.Aerobic, t.today, f.policy)

@@ -93,31 +93,32 @@ func knownOf(s *Screening) screening.Vitals {
 }
 
 // vitals returns all rows of a client's readings, the newest first.
-func (t *tx) vitals(ctx context.Context, client uuid.UUID) ([]Vitals, error) {
-	rows, _ := t.Query(ctx, `
+func (t *tx) vitals(ctx context.Context, client uuid.UUID) (list []Vitals, err error) {
+	err = t.read(ctx, vitalsOf(&list, client))
+	return list, err
+}
+
+func vitalsOf(list *[]Vitals, client uuid.UUID) reading {
+	return rowsInto(list, pgx.RowToStructByName[Vitals], `
 		SELECT v.id, v.first, v.change, v.taken_at, v.reading, v.judgement, v.rule_set, v.supersedes, s.id AS superseded_by, v.reason,
 			v.entered_at, a.name AS entered_by
 		FROM vitals v JOIN accounts a ON a.id = v.entered_by LEFT JOIN vitals s ON s.supersedes = v.id
 		WHERE v.client_id = $1 ORDER BY v.taken_at DESC, s.id IS NULL DESC, v.entered_at DESC, v.id DESC`, client)
-	return pgx.CollectRows(rows, pgx.RowToStructByName[Vitals])
 }
 
-// vitalsChanges are the vital signs that count, as changes after a doctor's
+// changesOfVitals are the vital signs that count, as changes after a doctor's
 // decision.
-func (t *tx) vitalsChanges(ctx context.Context, client uuid.UUID) ([]clearance.Change, error) {
-	list, err := t.vitals(ctx, client)
+func changesOfVitals(list []Vitals, zone *time.Location) []clearance.Change {
 	var changes []clearance.Change
 	for _, v := range slices.Backward(list) {
 		if !v.InForce() {
 			continue
 		}
 		for _, f := range v.Judgement.Counts().Findings {
-			changes = append(changes, clearance.Change{
-				Kind: clearance.VitalsFinding, Code: f.Rule, On: domain.DateOf(v.TakenAt, t.practice.Location),
-			})
+			changes = append(changes, clearance.Change{Kind: clearance.VitalsFinding, Code: f.Rule, On: domain.DateOf(v.TakenAt, zone)})
 		}
 	}
-	return changes, err
+	return changes
 }
 
 // TakeVitals stores what was measured before a session, once, with what the rules
