@@ -45,7 +45,7 @@ vuln: ## known vulnerabilities; needs the vulnerability database, says so where 
 
 bench: build ## beside what the machine can do at all; and pages on a slow phone
 	@.ci/need postgres chromium
-	$(GO) test -run '^$$' -bench . -benchmem ./domain/...
+	$(GO) test -run '^$$' -bench . -benchmem ./domain/... ./cmd/brae
 	$(GO) test -run '^$$' -bench 'Ratios|Vitals' -benchtime 1x -timeout 20m -v ./e2e/bench
 
 clean:

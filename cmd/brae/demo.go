@@ -92,7 +92,7 @@ func seed(ctx context.Context, s *store.Store, clock *time.Time) error {
 	if err != nil {
 		return err
 	}
-	*clock = today.AddDate(0, 0, -98)
+	*clock = today.AddDate(0, 0, -190)
 	lead, err := s.SetUpPractice(ctx, token, store.SetUp{
 		Practice: store.Practice{Name: "Ridge Lane Rehab", Zone: "Europe/Berlin", WeekStart: time.Monday, EmergencyNumber: "112", Phone: "030 555 0142"},
 		Name:     "Ines Harrow", SignInName: "lead", Passphrase: demoPassphrase,
@@ -135,18 +135,18 @@ func seed(ctx context.Context, s *store.Store, clock *time.Time) error {
 	return nil
 }
 
-func (c demoClient) seed(ctx context.Context, s *store.Store, clock *time.Time, today time.Time, thisWeek domain.Date, actor store.Actor) error {
-	staff := actor
+// addClient takes the client in and screens them, where the intake is finished.
+func (c demoClient) addClient(ctx context.Context, s *store.Store, actor store.Actor) (uuid.UUID, error) {
 	birth, err := domain.ParseDate(c.birth)
 	if err != nil {
-		return err
+		return uuid.Nil, err
 	}
 	id, err := s.AddClient(ctx, actor, store.Client{
 		GivenName: c.given, FamilyName: c.family, BirthDate: birth, Sex: c.sex,
 		Phone: "030 555 01" + fmt.Sprint(10+len(c.family)), EmergencyContact: "Next of kin, 030 555 0199",
 	})
 	if err != nil {
-		return err
+		return id, err
 	}
 	answers := store.Answers{}
 	for _, t := range screening.Codes() {
@@ -158,21 +158,21 @@ func (c demoClient) seed(ctx context.Context, s *store.Store, clock *time.Time, 
 		answers[field] = typed
 	}
 	version, err := s.SaveIntake(ctx, actor, id, 0, answers)
-	if err != nil {
-		return err
-	}
-	if c.prescribed == nil && c.answers["unfinished"] != "" {
-		return nil
+	if err != nil || c.answers["unfinished"] != "" {
+		return id, err
 	}
 	decision, err := s.Screen(ctx, actor, id, version)
-	if err != nil {
+	if err == nil && !decision.Decided() {
+		err = fmt.Errorf("not decided: %s", strings.Join(decision.Missing, ", "))
+	}
+	return id, err
+}
+
+func (c demoClient) seed(ctx context.Context, s *store.Store, clock *time.Time, today time.Time, thisWeek domain.Date, actor store.Actor) error {
+	staff := actor
+	id, err := c.addClient(ctx, s, actor)
+	if err != nil || c.prescribed == nil {
 		return err
-	}
-	if !decision.Decided() {
-		return fmt.Errorf("not decided: %s", strings.Join(decision.Missing, ", "))
-	}
-	if c.prescribed == nil {
-		return nil
 	}
 	if _, err := s.SignPrescription(ctx, actor, id, *c.prescribed); err != nil {
 		return err

@@ -1,4 +1,4 @@
-package plan_test
+package main
 
 import (
 	"math/rand/v2"
@@ -11,17 +11,6 @@ import (
 	"brae/domain/volume"
 )
 
-// person is a simulated client. Effort grows with minutes beyond what they can
-// do and with the class; what they can do grows with the sessions they do.
-type person struct {
-	keeps    float64 // share of planned sessions that they do
-	gains    float64 // minutes by which a session done lengthens what they can do
-	can      float64 // minutes of moderate work that feel as they should
-	heldFrom int     // week from which a hold on vigorous work is open; 0 for none
-	away     int     // week in which a break begins; 0 for none
-	weeks    int     // how long it is
-}
-
 // course is what came of 26 weeks.
 type course struct {
 	reached  int // first week with 150 planned moderate-equivalent minutes; 0 if none
@@ -31,50 +20,40 @@ type course struct {
 	breaks   int // after which the plan went back
 }
 
-// effort is what a session feels like on 6-20.
-func (c person) effort(rnd *rand.Rand, d plan.Dose) int {
-	base := map[intensity.Class]float64{light: 9.5, moderate: 12.5}[d.Class]
-	if d.Vigorous > 0 {
-		base = 14.5
-	}
-	over := (float64(d.Minutes) - c.can) / 6
-	return max(6, min(20, int(base+over+rnd.NormFloat64()*0.7+0.5)))
+// member is one of the population.
+type member struct {
+	person
+	heldFrom int // week from which a hold on vigorous work is open; 0 for none
+	away     int // week in which a break begins; 0 for none
+	weeks    int // how long it is
 }
 
 // live takes a client through 26 weeks: log, status, step, accepted each time, as
 // the record does it. It fails where a step breaks a rule.
-func (c *person) live(t testing.TB, rnd *rand.Rand) course {
+func (c *member) live(t testing.TB, rnd *rand.Rand) course {
 	begin := domain.NewDate(2026, 1, 5)
-	dose := plan.Dose{Class: light, Sessions: 3, Minutes: 15}
+	dose := plan.Dose{Class: intensity.Light, Sessions: 3, Minutes: 15}
 	out := course{statuses: map[plan.Status]int{}}
 	record := plan.Course{Goal: 150, ScreeningValid: true}
 	if c.away > 0 {
 		record.Pauses = []plan.Pause{{From: begin.AddDays(7 * (c.away - 1)), To: begin.AddDays(7*(c.away-1+c.weeks) - 1), Cause: plan.Holiday}}
 	}
 	for week := 1; week <= 26; week++ {
-		record.Ceiling = vigorous
+		record.Ceiling = intensity.Vigorous
 		if c.heldFrom > 0 && week >= c.heldFrom {
-			record.Ceiling = moderate
+			record.Ceiling = intensity.Moderate
 		}
 		monday := begin.AddDays(7 * (week - 1))
 		one := plan.CourseWeek{First: monday, Dose: dose}
 		one.Planned, one.Target = plan.Share(dose.Sessions, plan.WeekOf(week, dose).Target(), plan.OpenDays(monday, record.Pauses))
-		for i := range one.Planned {
-			if rnd.Float64() > c.keeps {
-				continue
-			}
-			log := c.session(rnd, dose)
-			log.Day = monday.AddDays(min(6, i*7/dose.Sessions))
-			record.Logs = append(record.Logs, log)
-			one.Done++
-			c.can += c.gains
-		}
+		logs := c.week(rnd, dose, one.Planned, monday)
+		record.Logs, one.Done = append(record.Logs, logs...), len(logs)
 		// Done are that many of the week's sessions, all alike.
 		one.Totals = shareOf(dose.Totals(), one.Done, dose.Sessions)
 		record.Weeks = append(record.Weeks, one)
 		record.Today = monday.AddDays(7)
 		record.SignedOff = record.Today
-		standing := record.Stand(policy)
+		standing := record.Stand(plan.PolicyFrom(nil))
 		out.statuses[standing.Status]++
 		if c.away > 0 && week >= c.away && week < c.away+c.weeks-1 {
 			continue // still away: the way back is asked for on the return
@@ -84,21 +63,9 @@ func (c *person) live(t testing.TB, rnd *rand.Rand) course {
 	return out
 }
 
-// session is one session of a dose.
-func (c person) session(rnd *rand.Rand, d plan.Dose) plan.Log {
-	log := plan.Log{Effort: c.effort(rnd, d), Talk: intensity.TalkSentences}
-	switch {
-	case log.Effort <= 11:
-		log.Talk = intensity.TalkSing
-	case log.Effort >= 14:
-		log.Talk = intensity.TalkShort
-	}
-	return log
-}
-
 func shareOf(t volume.Totals, n, of int) volume.Totals {
 	return volume.Sum([]volume.Part{
-		{Minutes: t.Light * n / of, Class: light}, {Minutes: t.Moderate * n / of, Class: moderate}, {Minutes: t.Vigorous * n / of, Class: vigorous},
+		{Minutes: t.Light * n / of, Class: intensity.Light}, {Minutes: t.Moderate * n / of, Class: intensity.Moderate}, {Minutes: t.Vigorous * n / of, Class: intensity.Vigorous},
 	})
 }
 
@@ -147,7 +114,7 @@ func population(t testing.TB) (groups [4]group) {
 	rnd := rand.New(rand.NewPCG(26, 500))
 	groups = [4]group{{name: "keen"}, {name: "slack"}, {name: "no response"}, {name: "others"}}
 	for range 500 {
-		c := person{keeps: 1 - rnd.Float64()*0.6, gains: 0.4 + rnd.Float64()*0.8, can: 15 + rnd.Float64()*20}
+		c := member{person: person{keeps: 1 - rnd.Float64()*0.6, gains: 0.4 + rnd.Float64()*0.8, can: 15 + rnd.Float64()*20}}
 		poor := rnd.Float64() < 0.1
 		if poor {
 			c.gains, c.can = 0, 12
