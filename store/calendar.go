@@ -110,7 +110,7 @@ func (s *Store) CalendarOf(ctx context.Context, token string) (Calendar, error) 
 	}
 	c.Language = of.Language
 	err = s.change(ctx, Actor{ID: of.Account, Role: domain.RoleClient}, func(t *tx) error {
-		if _, err := t.lockClient(ctx, of.Client, false); err != nil {
+		if _, err := t.lockBeside(ctx, of.Client, false); err != nil {
 			return err
 		}
 		c.Practice = t.practice.Name

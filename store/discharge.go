@@ -48,7 +48,7 @@ type OpenMatter struct {
 func (s *Store) OpenMatters(ctx context.Context, actor Actor, client uuid.UUID) ([]OpenMatter, error) {
 	var list []OpenMatter
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if _, err = t.lockClient(ctx, client, true); err != nil {
+		if _, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		if list, err = t.openMatters(ctx, client); err != nil {

@@ -55,7 +55,7 @@ func (s *Store) DoctorFile(ctx context.Context, actor Actor, client uuid.UUID) (
 }
 
 func (t *tx) doctorFile(ctx context.Context, client uuid.UUID) (v DoctorFile, err error) {
-	if v.Client, err = t.lockClient(ctx, client, true); err != nil {
+	if v.Client, err = t.viewClient(ctx, client); err != nil {
 		return v, err
 	}
 	f, err := t.clearanceFile(ctx, client)
@@ -173,7 +173,7 @@ func (s *Store) Clearance(ctx context.Context, actor Actor, client, id uuid.UUID
 	var c Client
 	var found Clearance
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if c, err = t.lockClient(ctx, client, true); err != nil {
+		if c, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		f, err := t.clearanceFile(ctx, client)

@@ -125,7 +125,7 @@ func (s *Store) Document(ctx context.Context, actor Actor, client, id uuid.UUID)
 	var d Document
 	var body []byte
 	err := s.change(ctx, actor, func(t *tx) error {
-		if _, err := t.lockClient(ctx, client, true); err != nil {
+		if _, err := t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		all, err := t.documents(ctx, client)

@@ -28,7 +28,7 @@ type HoldFile struct {
 func (s *Store) HoldFile(ctx context.Context, actor Actor, client uuid.UUID) (HoldFile, error) {
 	h := HoldFile{CanEnd: map[uuid.UUID]bool{}}
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if h.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if h.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		f, err := t.clearanceFile(ctx, client)

@@ -58,7 +58,7 @@ func (s *Store) intakeDraft(ctx context.Context, actor Actor, client uuid.UUID, 
 	var c Client
 	var d Draft
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if c, err = t.lockClient(ctx, client, true); err != nil {
+		if c, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		if d, err = t.draft(ctx, client); err != nil {
@@ -166,7 +166,7 @@ func (t *tx) answersAt(ctx context.Context, d Draft, version int) (Answers, map[
 // What a practitioner vouches for is signed with their name.
 func (s *Store) SaveIntake(ctx context.Context, actor Actor, client uuid.UUID, version int, step Answers) (int, error) {
 	err := s.change(ctx, actor, func(t *tx) error {
-		if _, err := t.lockClient(ctx, client, true); err != nil {
+		if _, err := t.lockBeside(ctx, client, true); err != nil {
 			return err
 		}
 		d, err := t.draft(ctx, client)

@@ -70,7 +70,7 @@ const longestNote = 20_000
 func (s *Store) NoteFile(ctx context.Context, actor Actor, client uuid.UUID) (NoteFile, error) {
 	var f NoteFile
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if f.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if f.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		f.Today = t.today

@@ -37,7 +37,7 @@ func (p Prescriptions) Version(n int) (version, before *Prescription) {
 func (s *Store) Prescriptions(ctx context.Context, actor Actor, client uuid.UUID, version int) (Prescriptions, error) {
 	var p Prescriptions
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if p.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if p.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		rows, _ := t.Query(ctx, `

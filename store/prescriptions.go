@@ -184,7 +184,7 @@ type PrescriptionDraft struct {
 func (s *Store) NewPrescription(ctx context.Context, actor Actor, client uuid.UUID) (PrescriptionDraft, error) {
 	var d PrescriptionDraft
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		c, err := t.lockClient(ctx, client, true)
+		c, err := t.viewClient(ctx, client)
 		if err != nil {
 			return err
 		}

@@ -194,7 +194,7 @@ func (s *Store) Referral(ctx context.Context, actor Actor, client, id uuid.UUID)
 	var c Client
 	var r Referral
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if c, err = t.lockClient(ctx, client, true); err != nil {
+		if c, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		if _, r, err = t.referralStatus(ctx, client, id); err != nil {

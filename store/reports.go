@@ -52,7 +52,7 @@ type SignedReport struct {
 func (s *Store) Report(ctx context.Context, actor Actor, client uuid.UUID, since domain.Date) (ReportDraft, error) {
 	var d ReportDraft
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if d.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if d.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		if d, err = t.reportDraft(ctx, d.Client, since); err != nil {

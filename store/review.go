@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -59,62 +60,11 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor, choose func([]Revie
 		return Review{}, domain.ErrForbidden
 	}
 	var review Review
-	err := s.change(ctx, actor, func(t *tx) error {
-		policy := volume.PolicyFrom(t.settings)
-		review.Today, review.Week, review.SilentDays = t.today, t.today.Week(t.practice.WeekStart), policy.SilentDays
-		rows, _ := t.Query(ctx, `
-			SELECT c.id, c.given_name, c.family_name, a.name AS practitioner,
-				coalesce(h.scope, 'none') AS hold, p.target, p.target_light, l.day AS last_day,
-				coalesce(w.light, 0) AS light, coalesce(w.moderate, 0) AS moderate, coalesce(w.vigorous, 0) AS vigorous
-			FROM clients c
-			JOIN accounts a ON a.id = c.practitioner_id
-			JOIN LATERAL (
-				SELECT target, target_light FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
-			LEFT JOIN LATERAL (
-				SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
-				ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true
-			LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id AND deleted_at IS NULL ORDER BY day DESC LIMIT 1) l ON true
-			LEFT JOIN week_totals w ON w.week = @week AND w.client_id = c.id
-			WHERE c.closed_at IS NULL AND `+seen+`
-			ORDER BY c.id`,
-			actor.args(pgx.NamedArgs{"week": review.Week}))
-		list, err := pgx.CollectRows(rows, pgx.RowToStructByName[reviewRow])
-		if err != nil {
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if review, err = t.weekReview(ctx, choose); err != nil {
 			return err
 		}
-		sortByName(list, func(r reviewRow) string { return r.FamilyName }, func(r reviewRow) string { return r.GivenName })
-		review.Lines = make([]ReviewLine, len(list))
-		planned, err := t.plannedWeeks(ctx, idsOf(list), review.Week, review.Week)
-		if err != nil {
-			return err
-		}
-		for i, r := range list {
-			if w, ok := planned[plannedKey{r.ID, review.Week}]; ok {
-				w = w.Under(r.Hold.Ceiling())
-				r.Target, r.TargetLight = w.Asked.Minutes, w.Asked.Light
-			}
-			review.Lines[i] = r.line()
-			review.Lines[i].Silent = volume.Silent(r.LastDay, t.today, policy)
-		}
-		review.Chosen = choose(slices.Clone(review.Lines))
-		chosen := make([]uuid.UUID, len(review.Chosen))
-		for i, l := range review.Chosen {
-			chosen[i] = l.ID
-		}
-		due, err := t.rescreens(ctx, chosen)
-		if err != nil {
-			return err
-		}
-		for i, l := range review.Chosen {
-			review.Chosen[i].Due = due[l.ID]
-		}
-		if err := t.reviewWeeks(ctx, review.Week, review.Chosen); err != nil {
-			return err
-		}
-		if err := t.reviewStatus(ctx, review.Chosen); err != nil {
-			return err
-		}
-		return t.audit(ctx, "review.view", uuid.Nil, "review/"+review.Week.String(), map[string]any{"clients": len(list)})
+		return t.audit(ctx, "review.view", uuid.Nil, "review/"+review.Week.String(), map[string]any{"clients": len(review.Lines)})
 	})
 	if err != nil {
 		return Review{}, fmt.Errorf("week review: %w", err)
@@ -122,11 +72,124 @@ func (s *Store) WeekReview(ctx context.Context, actor Actor, choose func([]Revie
 	return review, nil
 }
 
+func (t *tx) weekReview(ctx context.Context, choose func([]ReviewLine) []ReviewLine) (Review, error) {
+	review := Review{Today: t.today, Week: t.today.Week(t.practice.WeekStart), SilentDays: volume.PolicyFrom(t.settings).SilentDays}
+	clients, names, err := t.stampedClients(ctx)
+	if err != nil {
+		return review, err
+	}
+	entries, err := recall(ctx, t, &t.memos.lines, clients, t.reviewEntries)
+	if err != nil {
+		return review, err
+	}
+	listed := make([]int, 0, len(clients)) // where those with a prescription are
+	for i, e := range entries {
+		if e != nil {
+			listed = append(listed, i)
+		}
+	}
+	slices.SortFunc(listed, func(a, b int) int { return cmp.Or(entries[a].name.compare(entries[b].name), a-b) })
+	review.Lines = make([]ReviewLine, len(listed))
+	stamps := make(map[uuid.UUID]stamped, len(listed))
+	for i, at := range listed {
+		review.Lines[i] = entries[at].line
+		review.Lines[i].Practitioner = names[clients[at].Practitioner]
+		stamps[clients[at].ID] = clients[at]
+	}
+	review.Chosen = choose(slices.Clone(review.Lines))
+	return review, t.reviewStands(ctx, review.Chosen, stamps)
+}
+
+// reviewEntry is what is remembered of a client's line in the review.
+type reviewEntry struct {
+	line ReviewLine // without the practitioner's name, and without what only chosen lines have
+	name nameKey
+}
+
+// reviewEntries are the entries of some clients; of those without a prescription
+// there is none.
+func (t *tx) reviewEntries(ctx context.Context, clients []uuid.UUID) (map[uuid.UUID]*reviewEntry, error) {
+	week := t.today.Week(t.practice.WeekStart)
+	rows, _ := t.Query(ctx, `
+		SELECT c.id, c.given_name, c.family_name, coalesce(h.scope, 'none') AS hold, p.target, p.target_light, l.day AS last_day,
+			coalesce(w.light, 0) AS light, coalesce(w.moderate, 0) AS moderate, coalesce(w.vigorous, 0) AS vigorous
+		FROM clients c
+		JOIN LATERAL (
+			SELECT target, target_light FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
+		LEFT JOIN LATERAL (
+			SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
+			ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true
+		LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id AND deleted_at IS NULL ORDER BY day DESC LIMIT 1) l ON true
+		LEFT JOIN week_totals w ON w.week = @week AND w.client_id = c.id
+		WHERE c.id = ANY(@clients)`,
+		pgx.NamedArgs{"week": week, "clients": clients})
+	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[reviewRow])
+	if err != nil {
+		return nil, err
+	}
+	planned, err := t.plannedWeeks(ctx, clients, week, week)
+	if err != nil {
+		return nil, err
+	}
+	keys, policy := nameKeys(), volume.PolicyFrom(t.settings)
+	entries := make(map[uuid.UUID]*reviewEntry, len(list))
+	for _, r := range list {
+		if w, ok := planned[plannedKey{r.ID, week}]; ok {
+			w = w.Under(r.Hold.Ceiling())
+			r.Target, r.TargetLight = w.Asked.Minutes, w.Asked.Light
+		}
+		e := &reviewEntry{r.line(), keys(r.FamilyName, r.GivenName)}
+		e.line.Silent = volume.Silent(r.LastDay, t.today, policy)
+		entries[r.ID] = e
+	}
+	return entries, nil
+}
+
+// reviewStand is what is remembered for the line of a client that a page shows.
+type reviewStand struct {
+	due    []screening.Due
+	weeks  []ReviewWeek
+	status plan.Status
+}
+
+// reviewStands adds to chosen lines what only they have.
+func (t *tx) reviewStands(ctx context.Context, lines []ReviewLine, stamps map[uuid.UUID]stamped) error {
+	clients := make([]stamped, len(lines))
+	at := make(map[uuid.UUID]*ReviewLine, len(lines))
+	for i := range lines {
+		clients[i], at[lines[i].ID] = stamps[lines[i].ID], &lines[i]
+	}
+	stands, err := recall(ctx, t, &t.memos.stands, clients, func(ctx context.Context, missing []uuid.UUID) (map[uuid.UUID]reviewStand, error) {
+		some := make([]ReviewLine, len(missing))
+		for i, id := range missing {
+			some[i] = *at[id]
+		}
+		due, err := t.rescreens(ctx, missing)
+		if err != nil {
+			return nil, err
+		}
+		if err := t.reviewWeeks(ctx, some); err != nil {
+			return nil, err
+		}
+		if err := t.reviewStatus(ctx, some); err != nil {
+			return nil, err
+		}
+		stands := make(map[uuid.UUID]reviewStand, len(some))
+		for _, l := range some {
+			stands[l.ID] = reviewStand{due[l.ID], l.Weeks, l.Status}
+		}
+		return stands, nil
+	})
+	for i, s := range stands {
+		lines[i].Due, lines[i].Weeks, lines[i].Status = s.due, s.weeks, s.status
+	}
+	return err
+}
+
 // reviewRow is a line of the review as the query returns it.
 type reviewRow struct {
 	ID                        uuid.UUID
 	GivenName, FamilyName     string
-	Practitioner              string
 	Hold                      clearance.Scope
 	Target                    int
 	TargetLight               bool
@@ -134,25 +197,18 @@ type reviewRow struct {
 	Light, Moderate, Vigorous int
 }
 
-func idsOf(list []reviewRow) []uuid.UUID {
-	ids := make([]uuid.UUID, len(list))
-	for i, r := range list {
-		ids[i] = r.ID
-	}
-	return ids
-}
-
 func (r reviewRow) line() ReviewLine {
 	target := volume.Target{Minutes: r.Target, Light: r.TargetLight}
 	week := totals(r.Light, r.Moderate, r.Vigorous)
 	return ReviewLine{
-		ID: r.ID, Name: r.GivenName + " " + r.FamilyName, Practitioner: r.Practitioner, Hold: r.Hold, Target: target,
+		ID: r.ID, Name: r.GivenName + " " + r.FamilyName, Hold: r.Hold, Target: target,
 		LastDay: r.LastDay, Week: week, Done: target.Done(week), ShortBy: target.ShortBy(week),
 	}
 }
 
 // reviewWeeks adds the last eight weeks to some lines.
-func (t *tx) reviewWeeks(ctx context.Context, week domain.Date, lines []ReviewLine) error {
+func (t *tx) reviewWeeks(ctx context.Context, lines []ReviewLine) error {
+	week := t.today.Week(t.practice.WeekStart)
 	first := week.AddDays(-7 * (reviewWeeks - 1))
 	ids := make([]uuid.UUID, len(lines))
 	at := make(map[uuid.UUID]*ReviewLine, len(lines))

@@ -55,7 +55,7 @@ func (s *Store) Decision(ctx context.Context, actor Actor, client uuid.UUID) (Cl
 	var c Client
 	var newest *Screening
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if c, err = t.lockClient(ctx, client, true); err != nil {
+		if c, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		if newest, err = t.newestScreening(ctx, client); err != nil {

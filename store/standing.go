@@ -55,7 +55,7 @@ func (s *Store) Standing(ctx context.Context, actor Actor, client uuid.UUID) (St
 }
 
 func (t *tx) standing(ctx context.Context, client uuid.UUID) (v Standing, err error) {
-	if v.Client, err = t.lockClient(ctx, client, true); err != nil {
+	if v.Client, err = t.viewClient(ctx, client); err != nil {
 		return v, err
 	}
 	f, err := t.clearanceFile(ctx, client)

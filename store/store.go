@@ -24,6 +24,7 @@ type Config struct {
 	Now      func() time.Time // the clock; time.Now if nil
 	Log      *slog.Logger     // slog.Default() if nil
 	MaxConns int32            // connections at most; 8 if zero
+	Tracer   pgx.QueryTracer  // is told of every statement; none if nil
 }
 
 // Store is the database of one practice. It is safe for concurrent use.
@@ -32,6 +33,7 @@ type Store struct {
 	now    func() time.Time
 	log    *slog.Logger
 	hasher *hasher
+	memos  memos
 }
 
 // Open connects to the database, which must be migrated (see package
@@ -45,6 +47,7 @@ func Open(ctx context.Context, c Config) (*Store, error) {
 	if config.MaxConns == 0 {
 		config.MaxConns = 8
 	}
+	config.ConnConfig.Tracer = c.Tracer
 	params := config.ConnConfig.RuntimeParams
 	params["application_name"] = "brae"
 	params["timezone"] = "UTC"

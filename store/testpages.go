@@ -29,7 +29,7 @@ func (p TestsPage) IsDue() bool { return !p.Due.IsZero() && !p.Due.After(p.Today
 func (s *Store) Tests(ctx context.Context, actor Actor, client uuid.UUID) (TestsPage, error) {
 	p := TestsPage{Bars: map[fitness.TestID][]string{}}
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if p.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if p.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		p.Today = t.today
@@ -85,7 +85,7 @@ type TestForm struct {
 func (s *Store) TestForm(ctx context.Context, actor Actor, client uuid.UUID, id fitness.TestID, corrects uuid.UUID) (TestForm, error) {
 	var f TestForm
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if f.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if f.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		if f.Test, err = fitness.FindTest(id); err != nil {
@@ -182,7 +182,7 @@ type TestPage struct {
 func (s *Store) Test(ctx context.Context, actor Actor, client, id uuid.UUID) (TestPage, error) {
 	var p TestPage
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if p.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if p.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		p.Today = t.today
@@ -242,7 +242,7 @@ func (s *Store) Workload(ctx context.Context, actor Actor, client uuid.UUID, in 
 	var p WorkloadPage
 	var refused error
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if p.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if p.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		if err := p.load(ctx, t, in); err != nil {

@@ -88,7 +88,7 @@ const timelineSQL = `
 func (s *Store) Timeline(ctx context.Context, actor Actor, client uuid.UUID, kinds []string, offset, limit int) (TimelinePage, error) {
 	p := TimelinePage{Counts: map[string]int{}}
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if p.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if p.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		p.Today = t.today

@@ -33,9 +33,12 @@ type tx struct {
 	now      time.Time
 	practice Practice
 	settings source.Values // of the practice, in use
+	version  int           // of the settings; 0 is all defaults
 	today    domain.Date
 	entries  int
 	last     *pgx.Batch // what is written at the end: see later
+	memos    *memos
+	changing bool // it has locked a client: what it works out may be of a record that is half changed
 
 	firstPhaseOver uuid.UUID // client whose light phase this change ends; nil for none
 }
@@ -65,7 +68,7 @@ func (s *Store) look(ctx context.Context, actor Actor, fn func(*tx) error) error
 // transact runs fn in a transaction and commits if fn returns nil. With the
 // transaction it begins to know the practice: that takes no time of its own.
 func (s *Store) transact(ctx context.Context, actor Actor, options pgx.TxOptions, fn func(*tx) error) error {
-	t := &tx{actor: actor, last: &pgx.Batch{}}
+	t := &tx{actor: actor, last: &pgx.Batch{}, memos: &s.memos}
 	begin := &pgx.Batch{}
 	begin.BeginTx(options)
 	t.practiceInUse().queue(begin)
@@ -97,15 +100,16 @@ func (t *tx) practiceInUse() reading {
 	type row struct {
 		practiceRow
 		Changed source.Values // NULL is all defaults
+		Version int
 	}
 	return reading{`
-		SELECT ` + practiceColumns + `, (SELECT changed FROM settings ORDER BY version DESC LIMIT 1) AS changed
-		FROM practice p`, nil, func(rows pgx.Rows) error {
+		SELECT ` + practiceColumns + `, s.changed, coalesce(s.version, 0) AS version
+		FROM practice p LEFT JOIN LATERAL (SELECT version, changed FROM settings ORDER BY version DESC LIMIT 1) s ON true`, nil, func(rows pgx.Rows) error {
 		found, err := pgx.CollectRows(rows, pgx.RowToStructByName[row])
 		if err != nil || len(found) == 0 {
 			return err
 		}
-		t.settings = found[0].Changed
+		t.settings, t.version = found[0].Changed, found[0].Version
 		t.practice, err = found[0].practice()
 		return err
 	}}
@@ -162,21 +166,41 @@ func (a Actor) args(more pgx.NamedArgs) pgx.NamedArgs {
 // client returns a client whose record the actor may see, and
 // [domain.ErrNotFound] for any other.
 func (t *tx) client(ctx context.Context, id uuid.UUID) (Client, error) {
-	return t.findClient(ctx, id, "")
+	return t.findClient(ctx, id, `SELECT `+clientColumns+` FROM clients c WHERE c.id = @client AND `+seen)
 }
 
-func (t *tx) findClient(ctx context.Context, id uuid.UUID, lock string) (Client, error) {
-	rows, _ := t.Query(ctx, `
-		SELECT `+clientColumns+` FROM clients c
-		WHERE c.id = @client AND `+seen+lock, t.actor.args(pgx.NamedArgs{"client": id}))
-	return pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Client])
+// viewClient is client for a page of the staff that looks at the record more than
+// once: it does not change in between. It returns [domain.ErrForbidden] to the client.
+func (t *tx) viewClient(ctx context.Context, id uuid.UUID) (Client, error) {
+	c, err := t.findClient(ctx, id, `SELECT `+clientColumns+` FROM clients c WHERE c.id = @client AND `+seen+` FOR SHARE`)
+	if err == nil && !t.actor.Role.Staff() {
+		return Client{}, domain.ErrForbidden
+	}
+	return c, err
 }
 
-// lockClient is client for a change that depends on the client's state: it locks
-// the row. It returns [domain.ErrForbidden] if staff is required and the actor is
-// the client, and [domain.ErrClosed] to the client if the record is closed.
+// lockClient is client for a change: it locks the row until the transaction ends,
+// and gives the record another revision, so that nothing counts any more that was
+// worked out from it before. Every change of a client's record goes through it: the
+// tests' databases refuse one that does not. It returns [domain.ErrForbidden] if
+// staff is required and the actor is the client, and [domain.ErrClosed] to the
+// client if the record is closed.
 func (t *tx) lockClient(ctx context.Context, id uuid.UUID, staff bool) (Client, error) {
-	c, err := t.findClient(ctx, id, " FOR UPDATE")
+	t.changing = true
+	c, err := t.findClient(ctx, id, `
+		UPDATE clients c SET revision = gen_random_uuid()
+		WHERE c.id = @client AND `+seen+` RETURNING `+clientColumns)
+	return t.mayChange(c, err, staff)
+}
+
+// lockBeside is lockClient for a change of what stands beside the record and nothing
+// is worked out from: the intake under way, the client's own calendar.
+func (t *tx) lockBeside(ctx context.Context, id uuid.UUID, staff bool) (Client, error) {
+	c, err := t.findClient(ctx, id, `SELECT `+clientColumns+` FROM clients c WHERE c.id = @client AND `+seen+` FOR NO KEY UPDATE`)
+	return t.mayChange(c, err, staff)
+}
+
+func (t *tx) mayChange(c Client, err error, staff bool) (Client, error) {
 	if err != nil {
 		return Client{}, err
 	}
@@ -187,6 +211,11 @@ func (t *tx) lockClient(ctx context.Context, id uuid.UUID, staff bool) (Client, 
 		return c, c.open()
 	}
 	return c, nil
+}
+
+func (t *tx) findClient(ctx context.Context, id uuid.UUID, sql string) (Client, error) {
+	rows, _ := t.Query(ctx, sql, t.actor.args(pgx.NamedArgs{"client": id}))
+	return pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Client])
 }
 
 // domainError turns what the database says into the refusals that callers tell

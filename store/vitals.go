@@ -64,7 +64,7 @@ type VitalsFile struct {
 func (s *Store) VitalsFile(ctx context.Context, actor Actor, client uuid.UUID) (VitalsFile, error) {
 	var f VitalsFile
 	err := s.change(ctx, actor, func(t *tx) (err error) {
-		if f.Client, err = t.lockClient(ctx, client, true); err != nil {
+		if f.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
 		f.Today = t.today

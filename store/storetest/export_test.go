@@ -13,13 +13,13 @@ var (
 )
 
 func TemplateOf(t testing.TB, files fs.FS) (string, error) {
-	return theServer(t).templateOf(t.Context(), files)
+	return theServer(t).templateOf(t.Context(), files, "")
 }
 
 func CopyOf(t testing.TB, template string) string { return database(t, theServer(t), template) }
 
 func Hash(t testing.TB, files fs.FS) string {
-	sum, err := hash(files)
+	sum, err := hash(files, "")
 	if err != nil {
 		t.Fatal(err)
 	}

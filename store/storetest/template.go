@@ -3,6 +3,7 @@ package storetest
 import (
 	"context"
 	"crypto/sha256"
+	_ "embed"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -24,14 +25,20 @@ const (
 
 // template returns the name of the migrated template of the embedded migrations.
 func (s *Server) template(ctx context.Context) (string, error) {
-	return s.templateOf(ctx, migrations.FS)
+	return s.templateOf(ctx, migrations.FS, watch)
 }
 
-// templateOf makes the template of the migrations unless it is there. One program
-// makes it, under a lock, the others wait. It is made under another name, so that
+// watch makes the databases of tests refuse a change of a client's record that
+// leaves the record's revision as it was.
+//
+//go:embed watch.sql
+var watch string
+
+// templateOf makes the template of the migrations, and of what more the tests want,
+// unless it is there. One program makes it, under a lock, the others wait. It is made under another name, so that
 // one half made is never copied.
-func (s *Server) templateOf(ctx context.Context, files fs.FS) (string, error) {
-	sum, err := hash(files)
+func (s *Server) templateOf(ctx context.Context, files fs.FS, more string) (string, error) {
+	sum, err := hash(files, more)
 	if err != nil {
 		return "", err
 	}
@@ -49,7 +56,7 @@ func (s *Server) templateOf(ctx context.Context, files fs.FS) (string, error) {
 		return "", err
 	}
 	if !there {
-		if err := s.build(ctx, conn, files, name); err != nil {
+		if err := s.build(ctx, conn, files, more, name); err != nil {
 			return "", err
 		}
 	}
@@ -63,7 +70,7 @@ func (s *Server) templateOf(ctx context.Context, files fs.FS) (string, error) {
 // templateLock is the advisory lock of the template. The number is only ours.
 const templateLock = 7_223_001
 
-func (s *Server) build(ctx context.Context, conn *pgx.Conn, files fs.FS, name string) error {
+func (s *Server) build(ctx context.Context, conn *pgx.Conn, files fs.FS, more, name string) error {
 	const aside = templatePrefix + "in_the_making"
 	for _, statement := range []string{
 		`DROP DATABASE IF EXISTS ` + aside + ` WITH (FORCE)`, // of a program that was killed
@@ -74,6 +81,9 @@ func (s *Server) build(ctx context.Context, conn *pgx.Conn, files fs.FS, name st
 		}
 	}
 	if err := migrations.UpFrom(ctx, files, withDatabase(s.url, aside), slog.New(slog.DiscardHandler)); err != nil {
+		return err
+	}
+	if err := run(ctx, withDatabase(s.url, aside), more); err != nil {
 		return err
 	}
 	// Nobody may connect: PostgreSQL copies only what nobody uses.
@@ -95,13 +105,25 @@ func (s *Server) build(ctx context.Context, conn *pgx.Conn, files fs.FS, name st
 	}
 }
 
+// run runs statements in a database.
+func run(ctx context.Context, url, sql string) error {
+	conn, err := pgx.Connect(ctx, url)
+	if err != nil {
+		return err
+	}
+	defer conn.Close(context.WithoutCancel(ctx))
+	_, err = conn.Exec(ctx, sql)
+	return err
+}
+
 // hash names the migrations by what they say.
-func hash(files fs.FS) (string, error) {
+func hash(files fs.FS, more string) (string, error) {
 	names, err := fs.Glob(files, "*.sql")
 	if err != nil {
 		return "", err
 	}
 	sum := sha256.New()
+	fmt.Fprintf(sum, "%d\n%s", len(more), more)
 	for _, name := range names {
 		text, err := fs.ReadFile(files, name)
 		if err != nil {
