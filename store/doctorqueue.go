@@ -162,7 +162,9 @@ func (t *tx) queueDecisions(ctx context.Context, q *DoctorQueue, names map[uuid.
 					q.Lapsing = append(q.Lapsing, d)
 				}
 			case clearance.Lapsed:
-				q.Lapsed = append(q.Lapsed, d)
+				if !f.Followed(s, t.today, f.policy) {
+					q.Lapsed = append(q.Lapsed, d)
+				}
 			}
 		}
 	}

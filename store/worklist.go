@@ -193,7 +193,11 @@ func (t *tx) flagItems(ctx context.Context, clients map[uuid.UUID]listed) ([]Wor
 	return items, err
 }
 
-// doctorItems are the letters and decisions that somebody has to look at.
+// doctorItems are the letters and decisions that somebody has to look at. They are
+// worked out from the letters, the decisions and the day each time the list is
+// shown, and stored nowhere: so none can stay behind when its cause has gone, or be
+// missing because nothing ran at night. For the same reason nobody ticks them off;
+// what they ask for is what ends them.
 func (t *tx) doctorItems(ctx context.Context, clients map[uuid.UUID]listed) ([]WorklistItem, error) {
 	q, err := t.doctorQueue(ctx)
 	if err != nil {
@@ -209,11 +213,17 @@ func (t *tx) doctorItems(ctx context.Context, clients map[uuid.UUID]listed) ([]W
 	for _, c := range q.Unasked {
 		items = append(items, clients[c.ID].item(worklist.OfUnasked(c.Scope, c.Days)))
 	}
+	asked := map[uuid.UUID]domain.Date{} // the day of the newest letter that is under way
+	for _, l := range q.Letters {
+		if on := t.today.AddDays(-l.Days); on.After(asked[l.ClientID]) {
+			asked[l.ClientID] = on
+		}
+	}
 	told := map[uuid.UUID]bool{} // a decision stands on the list once
 	for _, group := range [][]QueueDecision{q.Lapsed, q.Review, q.Confirm, q.Lapsing} {
 		for _, d := range group {
-			warned := clearance.Warning(d.Decision, t.today, q.Policy) > 0
-			e, ok := worklist.OfDecision(d.State, d.ConfirmBy, d.Lapses, warned, t.today)
+			warned := clearance.Warned(d.Decision, t.today, q.Policy)
+			e, ok := worklist.OfDecision(d.State, d.ConfirmBy, d.Lapses, warned, d.AskedBy(asked[d.ClientID], q.Policy), t.today)
 			if !ok || told[d.ID] {
 				continue
 			}

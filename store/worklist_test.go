@@ -8,6 +8,7 @@ import (
 	"github.com/google/uuid"
 
 	"brae/domain"
+	"brae/domain/clearance"
 	"brae/domain/intensity"
 	"brae/domain/triage"
 	"brae/domain/worklist"
@@ -124,13 +125,19 @@ func TestWorklistFromRecord(t *testing.T) {
 	if got := kinds(); got[worklist.Unasked] != 1 || got[worklist.Letter] != 0 {
 		t.Errorf("held, nobody has written: %v", got)
 	}
-	storetest.Must(f.WriteReferral(ctx, mira, client))
+	letter := storetest.Must(f.WriteReferral(ctx, mira, client))
 	if got := kinds(); got[worklist.Unasked] != 0 || got[worklist.Letter] != 1 {
 		t.Errorf("a letter is begun: %v", got)
 	}
 	in := storetest.Cleared(intensity.Moderate, "chest_pressure")
 	in.ValidUntil = storetest.Day.AddDays(20)
 	storetest.Must(f.RecordClearance(ctx, mira, client, in))
+	if got := kinds(); got[worklist.Decision] != 0 || got[worklist.Letter] != 1 {
+		t.Errorf("a decision that lapses in 20 days, and a letter is under way: %v", got)
+	}
+	if err := f.MarkReferral(ctx, mira, client, letter, clearance.Withdrawn, ""); err != nil {
+		t.Fatal(err)
+	}
 	if got := kinds(); got[worklist.Decision] != 1 {
 		t.Errorf("a decision that lapses in 20 days: %v", got)
 	}

@@ -179,6 +179,32 @@ func (d Decision) work() Work {
 	return d.Work
 }
 
+// AskedBy reports whether a letter of that day asks for the decision that this one
+// calls for: one from the first warning on before it lapses in its time, or since
+// something else has ended it or put it under review.
+//
+// Practice rule: practice.
+func (s Standing) AskedBy(letter domain.Date, p Policy) bool {
+	from := s.State.Since
+	if end := s.Decision.Lapses(p); s.State.Status == Active || s.State.Status == Lapsed && from == end {
+		from = end.AddDays(-p.Warnings[0])
+	}
+	return !letter.Before(from)
+}
+
+// Warned returns how many of the three warnings before a decision lapses are due.
+//
+// Practice rule: practice.
+func Warned(d Decision, today domain.Date, p Policy) int {
+	due, n := Warning(d, today, p), 0
+	for _, days := range p.Warnings {
+		if due > 0 && days >= due {
+			n++
+		}
+	}
+	return n
+}
+
 // Warning returns which of the warnings before a decision lapses is due: 60, 30
 // or 7 days, the closest one that has been reached, and 0 if none has or the
 // decision has lapsed already.

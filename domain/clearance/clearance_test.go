@@ -639,3 +639,31 @@ func TestSettings(t *testing.T) {
 		}
 	}
 }
+
+// A letter answers what a decision calls for only if it was written after that arose
+// (practice rule).
+func TestAskedBy(t *testing.T) {
+	p := clearance.PolicyFrom(nil)
+	signed := domain.NewDate(2026, 1, 10)
+	d := clearance.Decision{DecidedOn: signed, Outcome: clearance.Cleared, Ceiling: intensity.Vigorous}
+	end := domain.NewDate(2027, 1, 10)
+	symptom := domain.NewDate(2026, 6, 1)
+	for _, tt := range []struct {
+		why    string
+		state  clearance.State
+		letter domain.Date
+		want   bool
+	}{
+		{"no letter", clearance.State{Status: clearance.Active, Since: signed}, domain.Date{}, false},
+		{"61 days before the end", clearance.State{Status: clearance.Active, Since: signed}, end.AddDays(-61), false},
+		{"60 days before the end", clearance.State{Status: clearance.Active, Since: signed}, end.AddDays(-60), true},
+		{"lapsed in its time, asked before", clearance.State{Status: clearance.Lapsed, Since: end}, end.AddDays(-10), true},
+		{"lapsed by a symptom, asked before", clearance.State{Status: clearance.Lapsed, Since: symptom}, symptom.AddDays(-1), false},
+		{"lapsed by a symptom, asked after", clearance.State{Status: clearance.Lapsed, Since: symptom}, symptom, true},
+		{"under review, asked before", clearance.State{Status: clearance.UnderReview, Since: symptom}, symptom.AddDays(-1), false},
+	} {
+		if got := (clearance.Standing{Decision: d, State: tt.state}).AskedBy(tt.letter, p); got != tt.want {
+			t.Errorf("%s: %t", tt.why, got)
+		}
+	}
+}

@@ -206,6 +206,15 @@ func replaced(s Standing, all []Standing, work Work, code string) bool {
 	})
 }
 
+// Followed reports whether a newer decision in force, by a doctor at least as
+// specialised and about the same work, has taken the place of one that counts no
+// more. Its limits stay all the same until it is named as superseded.
+//
+// Practice rule: practice.
+func (f File) Followed(s Standing, today domain.Date, p Policy) bool {
+	return replaced(s, f.Standings(today, p), s.Decision.work(), "")
+}
+
 // newer reports whether a was decided after b; ids made in the order of time
 // settle a tie.
 func newer(a, b Decision) bool {

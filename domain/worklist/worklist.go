@@ -76,8 +76,9 @@ func (u Urgency) StandsOnce() bool { return u < Day }
 var Rules = []source.Rule{{
 	ID: "worklist.urgency", Topic: source.TopicRecord, Cites: []source.Key{"practice"},
 	Says: "What a report asks for stands first. A doctor's answer to confirm, a letter without an answer in time, a stop for all exercise that no doctor was asked " +
-		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review, lapsed or about to lapse, an intake to repeat, " +
-		"a prescription that is out of date, an unread answer and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once.",
+		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review or lapsed, an intake to repeat, " +
+		"a prescription that is out of date, an unread answer and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once. " +
+		"The first warning before a decision lapses is for the next review, the second for these days, the last for today.",
 }}
 
 var settingNoteDays = source.Setting{
@@ -134,22 +135,25 @@ func OfUnasked(scope clearance.Scope, days int) Entry {
 
 // OfDecision returns the entry of a doctor's decision that is not simply in force.
 // Confirm is the last day for the written confirmation of one by phone, zero for
-// any other; warned is set within the warnings before it lapses.
+// any other; warned is how many of the three warnings before it lapses are due.
+// Asked is set while a letter about the client is under way: what that one waits for
+// stands on the list then.
 //
 // Practice rule: practice.
-func OfDecision(s clearance.State, confirm, lapses domain.Date, warned bool, today domain.Date) (Entry, bool) {
+func OfDecision(s clearance.State, confirm, lapses domain.Date, warned int, asked bool, today domain.Date) (Entry, bool) {
 	e := Entry{Kind: Decision, Urgency: Days}
 	switch {
-	case s.Status == clearance.Lapsed:
+	case s.Status == clearance.Lapsed && !asked:
 		e.Text, e.Action = "A doctor's decision has lapsed. "+s.Reason, "Ask for a new decision"
-	case s.Status == clearance.UnderReview:
+	case s.Status == clearance.UnderReview && !asked:
 		e.Text, e.Action = "A doctor's decision is under review. "+s.Reason, "Ask the doctor again"
 	case !confirm.IsZero():
 		e.Due, e.Text, e.Action = confirm, "A decision by phone is not confirmed in writing.", "Get it in writing"
 		if confirm.DaysSince(today) <= 1 {
 			e.Urgency = Day
 		}
-	case warned:
+	case warned > 0 && s.Status != clearance.Lapsed && !asked:
+		e.Urgency = Urgency(min(warned, int(Day))) // at the next review, in these days, today
 		e.Due, e.Text, e.Action = lapses, "A doctor's decision lapses in "+count(lapses.DaysSince(today))+".", "Ask for a new decision"
 	default:
 		return Entry{}, false

@@ -44,19 +44,26 @@ func TestDecisions(t *testing.T) {
 		about   string
 		status  clearance.Status
 		confirm domain.Date
-		warned  bool
+		warned  int
+		asked   bool
 		want    worklist.Urgency
 		due     domain.Date
 	}{
-		{"in force", clearance.Active, none, false, 0, none},
-		{"about to lapse", clearance.Active, none, true, worklist.Days, today.AddDays(25)},
-		{"by phone", clearance.Active, today.AddDays(2), false, worklist.Days, today.AddDays(2)},
-		{"by phone, until tomorrow", clearance.Active, today.AddDays(1), false, worklist.Day, today.AddDays(1)},
-		{"under review", clearance.UnderReview, today.AddDays(1), true, worklist.Days, none},
-		{"lapsed", clearance.Lapsed, none, false, worklist.Days, none},
-		{"superseded", clearance.Superseded, none, false, 0, none},
+		{"in force", clearance.Active, none, 0, false, 0, none},
+		{"first warning", clearance.Active, none, 1, false, worklist.Review, today.AddDays(25)},
+		{"second warning", clearance.Active, none, 2, false, worklist.Days, today.AddDays(25)},
+		{"last warning", clearance.Active, none, 3, false, worklist.Day, today.AddDays(25)},
+		{"warned, and a letter is under way", clearance.Active, none, 3, true, 0, none},
+		{"by phone", clearance.Active, today.AddDays(2), 0, false, worklist.Days, today.AddDays(2)},
+		{"by phone, and a letter is under way", clearance.Active, today.AddDays(2), 0, true, worklist.Days, today.AddDays(2)},
+		{"by phone, until tomorrow", clearance.Active, today.AddDays(1), 0, false, worklist.Day, today.AddDays(1)},
+		{"under review", clearance.UnderReview, today.AddDays(1), 1, false, worklist.Days, none},
+		{"under review, and a letter is under way", clearance.UnderReview, none, 1, true, 0, none},
+		{"lapsed", clearance.Lapsed, none, 0, false, worklist.Days, none},
+		{"lapsed, and a letter is under way", clearance.Lapsed, none, 0, true, 0, none},
+		{"superseded", clearance.Superseded, none, 0, false, 0, none},
 	} {
-		e, ok := worklist.OfDecision(clearance.State{Status: tt.status}, tt.confirm, today.AddDays(25), tt.warned, today)
+		e, ok := worklist.OfDecision(clearance.State{Status: tt.status}, tt.confirm, today.AddDays(25), tt.warned, tt.asked, today)
 		if e.Urgency != tt.want || ok != (tt.want > 0) || e.Due != tt.due {
 			t.Errorf("%s: %+v, %t; want urgency %d due %s", tt.about, e, ok, tt.want, tt.due)
 		}
