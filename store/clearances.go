@@ -48,14 +48,18 @@ func (s *Store) RecordClearance(ctx context.Context, actor Actor, client uuid.UU
 
 func (t *tx) recordClearance(ctx context.Context, c Client, in ClearanceInput) (RecordedClearance, error) {
 	r := RecordedClearance{ID: newID()}
-	f, err := t.clearanceFile(ctx, c.ID)
-	if err != nil {
-		return r, err
-	}
 	d := in.Decision
 	d.ID, d.RecordedBy = r.ID.String(), t.actor.ID.String()
 	if d.Work == "" {
 		d.Work = clearance.Both
+	}
+	before, err := t.standingClearance(ctx, c.ID, d) // before the file: what is judged is no older
+	if err != nil {
+		return r, err
+	}
+	f, err := t.clearanceFile(ctx, c.ID)
+	if err != nil {
+		return r, err
 	}
 	if err := t.ownDoctor(ctx, c, &d.DecidedBy); err != nil {
 		return r, err
@@ -76,6 +80,9 @@ func (t *tx) recordClearance(ctx context.Context, c Client, in ClearanceInput) (
 		return r, err
 	}
 	if err := t.insertClearance(ctx, c.ID, r.ID, in, d); err != nil {
+		return r, err
+	}
+	if err := t.takePlace(ctx, c.ID, r.ID, d, before); err != nil {
 		return r, err
 	}
 	if in.Referral != uuid.Nil {

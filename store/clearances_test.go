@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
 	"brae/domain/clearance"
@@ -303,6 +304,34 @@ func TestOneActiveDecision(t *testing.T) {
 	}
 	if recorded != 1 {
 		t.Errorf("%d decisions were recorded; want 1", recorded)
+	}
+	// Beneath the lock the database itself keeps one: a second row that takes no place
+	// is refused at its commit, and so is one of two that take the same place.
+	second := `INSERT INTO clearances SELECT (jsonb_populate_record(c, jsonb_build_object('id', gen_random_uuid(), 'supersedes', c.id))).* FROM clearances c RETURNING id`
+	if _, err := f.Pool.Exec(t.Context(), second); err == nil || !strings.Contains(err.Error(), "23505") {
+		t.Errorf("a decision beside the one that stands: %v; want a unique violation", err)
+	}
+	var seen uuid.UUID
+	if err := f.Pool.QueryRow(t.Context(), `SELECT clearance_id FROM standing_clearances WHERE client_id = $1`, client).Scan(&seen); err != nil {
+		t.Fatal(err)
+	}
+	taken := make([]int64, 2)
+	for i := range taken {
+		all.Go(func() {
+			_ = pgx.BeginFunc(t.Context(), f.Pool, func(tx pgx.Tx) error {
+				var id uuid.UUID
+				if err := tx.QueryRow(t.Context(), `INSERT INTO clearances SELECT (jsonb_populate_record(c, jsonb_build_object('id', gen_random_uuid(), 'supersedes', c.id))).* FROM clearances c WHERE id = $1 RETURNING id`, seen).Scan(&id); err != nil {
+					return err
+				}
+				tag, err := tx.Exec(t.Context(), `UPDATE standing_clearances SET clearance_id = $2 WHERE clearance_id = $1`, seen, id)
+				taken[i] = tag.RowsAffected()
+				return err
+			})
+		})
+	}
+	all.Wait()
+	if taken[0]+taken[1] != 1 || f.Count(`SELECT count(*) FROM clearances`) != 2 {
+		t.Errorf("at once %v took the place, and %d decisions are stored; want 1 more", taken, f.Count(`SELECT count(*) FROM clearances`))
 	}
 	for _, sql := range []string{`UPDATE clearances SET ceiling = 'light'`, `DELETE FROM clearances`, `DELETE FROM clearance_events`} {
 		if _, err := f.Pool.Exec(t.Context(), sql); err == nil {

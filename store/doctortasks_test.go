@@ -1,11 +1,13 @@
 package store_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
 	"github.com/google/uuid"
 
+	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
 	"brae/domain/worklist"
@@ -66,7 +68,19 @@ func TestLettersOnTheList(t *testing.T) {
 	wants(t, f, "13 days after it was sent", 0, "", "")
 	f.Wait(day)
 	wants(t, f, "14 days", worklist.Days, "No answer from the doctor in 14 days", "Remind the doctor")
-	f.Wait(15 * day)
+	if err := f.RemindReferral(t.Context(), f.Tomas.Actor(), client, id, ""); !errors.Is(err, domain.ErrNotFound) {
+		t.Errorf("another practitioner reminds: %v", err)
+	}
+	if err := f.RemindReferral(t.Context(), f.Mira.Actor(), client, id, "By phone."); err != nil {
+		t.Fatal(err)
+	}
+	wants(t, f, "reminded", 0, "", "")
+	if n := f.Count(`SELECT count(*) FROM audit WHERE client_id = $1 AND action = 'referral.remind'`, client); n != 1 {
+		t.Errorf("%d audit entries of the reminder; want 1", n)
+	}
+	f.Wait(14 * day)
+	wants(t, f, "28 days, 14 after the reminder", worklist.Days, "in 28 days", "Remind the doctor")
+	f.Wait(day)
 	wants(t, f, "29 days", worklist.Days, "in 29 days", "Remind the doctor")
 	f.Wait(day)
 	wants(t, f, "30 days", worklist.Day, "in 30 days", "Write to the doctor again")

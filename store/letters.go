@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"brae/domain"
@@ -56,6 +57,14 @@ const (
 	letterLines = 33
 	letterWidth = 85
 )
+
+// ReferralReminder is a reminder of a letter.
+type ReferralReminder struct {
+	Day  domain.Date
+	Note string
+	At   time.Time
+	By   string // name of the account
+}
 
 // check reports what keeps a letter from being saved, and, if it is to be sent,
 // from being sent.

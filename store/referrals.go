@@ -36,8 +36,9 @@ type Referral struct {
 	SavedBy   string
 	CreatedAt time.Time
 	Status    clearance.ReferralStatus
-	Events    []ReferralEvent // in the order of time
-	SentOn    domain.Date     // zero if it was not sent
+	Events    []ReferralEvent    // in the order of time
+	Reminders []ReferralReminder // likewise
+	SentOn    domain.Date        // zero if it was not sent
 	Waiting   clearance.Waiting
 	Link      *DoctorLink   // the newest; nil if none was made
 	Pending   *DoctorAnswer // given with the link and not settled yet
@@ -100,9 +101,19 @@ func (t *tx) fillReferral(ctx context.Context, r *Referral) error {
 			r.SentOn = e.Day
 		}
 	}
+	rows, _ = t.Query(ctx, `
+		SELECT r.day, r.note, r.at, a.name AS by FROM referral_reminders r JOIN accounts a ON a.id = r.by
+		WHERE r.referral_id = $1 ORDER BY r.at, r.id`, r.ID)
+	if r.Reminders, err = pgx.CollectRows(rows, pgx.RowToStructByName[ReferralReminder]); err != nil {
+		return err
+	}
+	var reminded domain.Date
+	for _, reminder := range r.Reminders {
+		reminded = reminder.Day
+	}
 	r.Waiting = clearance.NothingDue
 	if r.Status == clearance.Sent || r.Status == clearance.Received {
-		r.Waiting = clearance.AfterSent(r.SentOn, t.today, clearance.PolicyFrom(t.settings))
+		r.Waiting = clearance.AfterSent(r.SentOn, reminded, t.today, clearance.PolicyFrom(t.settings))
 	}
 	r.Link, r.Pending, err = t.linkOf(ctx, r.ID)
 	return err
@@ -309,6 +320,37 @@ func (s *Store) MarkReferral(ctx context.Context, actor Actor, client, id uuid.U
 	})
 	if err != nil {
 		return fmt.Errorf("mark referral %s of client %s: %w", id, client, err)
+	}
+	return nil
+}
+
+// RemindReferral notes that the doctor was reminded today of a letter that waits for
+// an answer. It returns [domain.ErrConflict] if the letter does not wait.
+func (s *Store) RemindReferral(ctx context.Context, actor Actor, client, id uuid.UUID, note string) error {
+	note = strings.TrimSpace(note)
+	err := s.change(ctx, actor, func(t *tx) error {
+		if _, err := t.lockClient(ctx, client, true); err != nil {
+			return err
+		}
+		status, _, err := t.referralStatus(ctx, client, id)
+		if err != nil {
+			return err
+		}
+		if utf8.RuneCountInString(note) > 500 {
+			return domain.Problems{"note": "Use 500 characters at most."}
+		}
+		if status != clearance.Sent && status != clearance.Received {
+			return domain.ErrConflict
+		}
+		if _, err := t.Exec(ctx, `
+			INSERT INTO referral_reminders (id, referral_id, day, note, at, by) VALUES ($1, $2, $3, $4, $5, $6)`,
+			newID(), id, t.today, note, t.now, actor.ID); err != nil {
+			return err
+		}
+		return t.audit(ctx, "referral.remind", client, "referral/"+id.String(), nil)
+	})
+	if err != nil {
+		return fmt.Errorf("remind of referral %s of client %s: %w", id, client, err)
 	}
 	return nil
 }

@@ -165,7 +165,7 @@ func (f File) CheckAdd(d Decision, today domain.Date, p Policy) domain.Problems 
 			problems.Add("supersedes", "A less specialised doctor cannot take back a specialist's decision; record it beside it.")
 		}
 		beside := o.DecidedBy.Specialist && !d.DecidedBy.Specialist
-		if s.State.InForce() && o.work() == d.work() && o.Activity == d.Activity && d.Supersedes != o.ID && !beside {
+		if (s.State.InForce() || s.State.Status == Recorded) && o.work() == d.work() && o.Activity == d.Activity && d.Supersedes != o.ID && !beside {
 			problems.Add("supersedes", "There is an active decision for this already. Say that the new one supersedes it.")
 		}
 	}

@@ -465,9 +465,17 @@ func TestReferral(t *testing.T) {
 		}
 	}
 	for days, want := range map[int]clearance.Waiting{0: "none", 13: "none", 14: "reminder", 29: "reminder", 30: "no_answer", 90: "no_answer"} {
-		if got := clearance.AfterSent(today.AddDays(-days), today, policy); got != want {
+		if got := clearance.AfterSent(today.AddDays(-days), domain.Date{}, today, policy); got != want {
 			t.Errorf("%s: after %d days %s; want %s", setting, days, got, want)
 		}
+	}
+	for days, want := range map[int]clearance.Waiting{0: "none", 13: "none", 14: "reminder"} {
+		if got := clearance.AfterSent(today.AddDays(-29), today.AddDays(-days), today, policy); got != want {
+			t.Errorf("%s: %d days after a reminder %s; want %s", setting, days, got, want)
+		}
+	}
+	if got := clearance.AfterSent(today.AddDays(-30), today, today, policy); got != clearance.AnswerLate {
+		t.Errorf("%s: 30 days after it was sent, reminded today: %s", setting, got)
 	}
 }
 

@@ -44,14 +44,19 @@ const (
 )
 
 // AfterSent returns what a letter that was sent on a day and has no answer asks
-// for today.
+// for today. Reminded is the day of the last reminder, zero for none: another one is
+// due as long after it, and the letter lapses as if there had been none.
 //
 // Practice rule: practice.
-func AfterSent(sent, today domain.Date, p Policy) Waiting {
-	switch days := today.DaysSince(sent); {
-	case days >= p.ReferralNoAnswer:
+func AfterSent(sent, reminded, today domain.Date, p Policy) Waiting {
+	last := sent
+	if reminded.After(last) {
+		last = reminded
+	}
+	switch {
+	case today.DaysSince(sent) >= p.ReferralNoAnswer:
 		return AnswerLate
-	case days >= p.ReferralRemind:
+	case today.DaysSince(last) >= p.ReferralRemind:
 		return ReminderDue
 	}
 	return NothingDue

@@ -228,7 +228,11 @@ func (p Pages) MarkLetter(w http.ResponseWriter, r *http.Request) error {
 	if err := page.Decode(r, &f); err != nil {
 		return err
 	}
-	err = p.Store.MarkReferral(r.Context(), page.From(r.Context()).Actor(), client, id, clearance.ReferralStatus(f.Status), f.Note)
+	if actor := page.From(r.Context()).Actor(); f.Status == "reminded" { // the letter stands where it stood
+		err = p.Store.RemindReferral(r.Context(), actor, client, id, f.Note)
+	} else {
+		err = p.Store.MarkReferral(r.Context(), actor, client, id, clearance.ReferralStatus(f.Status), f.Note)
+	}
 	if problems, ok := page.Problems(err); ok {
 		v, err := p.letterView(r, client, id)
 		if err != nil {
@@ -328,6 +332,13 @@ func letterEvents(r store.Referral) []ui.Definition {
 			text += ": " + e.Note
 		}
 		list = append(list, ui.Definition{Term: statusWords[e.Status], Detail: text})
+	}
+	for _, e := range r.Reminders {
+		text := day(e.Day) + ", noted by " + e.By
+		if e.Note != "" {
+			text += ": " + e.Note
+		}
+		list = append(list, ui.Definition{Term: "Reminded", Detail: text})
 	}
 	if l := r.Link; l != nil {
 		state := "cannot be used any more"
