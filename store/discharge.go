@@ -182,7 +182,7 @@ func (t *tx) discharge(ctx context.Context, client uuid.UUID, in DischargeInput)
 	if err := problems.Err(); err != nil {
 		return uuid.Nil, err
 	}
-	figures, err := t.figures(ctx, c, domain.Date{})
+	figures, err := t.figures(ctx, c, domain.Date{}, domain.Date{})
 	if err != nil {
 		return uuid.Nil, err
 	}

@@ -26,7 +26,9 @@ type ReportFigures struct {
 	Since        domain.Date         `json:"since"`
 	Until        domain.Date         `json:"until"`
 	Goal         string              `json:"goal"` // in the client's words
-	Start, Now   ReportState         // at the beginning and today
+	Start, Now   ReportState         // at the beginning and at the end
+	Pressure     [2]ReportReading    `json:"pressure"`     // blood pressure before sessions, the first and the last
+	Pulse        [2]ReportReading    `json:"pulse"`        // resting heart rate before sessions, the first and the last
 	NowWeeks     int                 `json:"now_weeks"`    // whole weeks that the activity of now is the mean of
 	Weeks        []report.Week       `json:"weeks"`        // the newest, as many as are drawn, the oldest first
 	WeeksInAll   int                 `json:"weeks_all"`    // of the period, the present one included
@@ -48,6 +50,13 @@ type ReportState struct {
 	Ceiling  intensity.Class `json:"ceiling"`  // None where nothing was allowed, or nobody was screened
 	Screened bool            `json:"screened"`
 	Resting  int             `json:"resting"` // bpm; 0 if it was not measured
+}
+
+// ReportReading is what was measured before a session.
+type ReportReading struct {
+	On   domain.Date `json:"on"`   // zero if nothing was
+	High int         `json:"high"` // upper pressure in mmHg, or heart rate in bpm
+	Low  int         `json:"low"`  // lower pressure in mmHg
 }
 
 // ReportTest is one test at the beginning and at the end.
@@ -112,8 +121,9 @@ const (
 	reportDecisions = 3
 )
 
-// figures works out a report from a day, zero for the beginning, until today.
-func (t *tx) figures(ctx context.Context, c Client, since domain.Date) (f ReportFigures, err error) {
+// figures works out a report from a day, zero for the beginning, until another, zero
+// for today. What comes next is told as it is now.
+func (t *tx) figures(ctx context.Context, c Client, since, until domain.Date) (f ReportFigures, err error) {
 	visits, err := t.visits(ctx, c.ID)
 	if err != nil {
 		return f, err
@@ -124,26 +134,37 @@ func (t *tx) figures(ctx context.Context, c Client, since domain.Date) (f Report
 		}
 		since = maxDate(since, t.today.AddDays(-reportDays))
 	}
-	switch days := t.today.DaysSince(since); {
-	case days < 0:
+	if until.IsZero() {
+		until = t.today
+	}
+	switch days := until.DaysSince(since); {
+	case since.After(t.today):
 		return f, domain.Problems{"since": "This day is in the future."}
+	case until.After(t.today):
+		return f, domain.Problems{"until": "This day is in the future."}
+	case days < 0:
+		return f, domain.Problems{"until": "This is before the first day, " + since.Time().Format("2 January 2006") + "."}
 	case days > reportDays:
 		return f, domain.Problems{"since": "A report covers two years at most. Choose a later day."}
 	}
-	f.Since, f.Until = since, t.today
+	f.Since, f.Until = since, until
+	over := until.AddDays(1) // the weeks that end by the last day are over
+	if until == t.today {
+		over = until // which is not over yet
+	}
 	sheet, err := t.planSheet(ctx, c.ID)
 	if err != nil {
 		return f, err
 	}
 	f.ahead(sheet)
 	policy := report.PolicyFrom(t.settings)
-	weeks, err := t.reportWeeks(ctx, c.ID, since)
+	weeks, err := t.reportWeeks(ctx, c.ID, since, until)
 	if err != nil {
 		return f, err
 	}
-	f.Adherence, f.WeeksInAll = report.Adhere(weeks, since, t.today), len(weeks)
-	f.Start.On, f.Now.On = since, t.today
-	if f.Now.Activity, f.NowWeeks = report.Now(weeks, since, t.today, policy); f.NowWeeks > 0 {
+	f.Adherence, f.WeeksInAll = report.Adhere(weeks, since, over), len(weeks)
+	f.Start.On, f.Now.On = since, until
+	if f.Now.Activity, f.NowWeeks = report.Now(weeks, since, over, policy); f.NowWeeks > 0 {
 		f.Now.Known = true
 	}
 	f.Weeks = weeks[max(0, len(weeks)-policy.ChartWeeks):]
@@ -161,21 +182,57 @@ func (t *tx) figures(ctx context.Context, c Client, since domain.Date) (f Report
 		f.Start.On = first.On
 		f.Start.Activity, f.Start.Known = report.Start(first.Record.Activity)
 		f.Goal = shorten(visits[len(visits)-1].Record.Goal, 160)
-		f.Now.Screened, f.Now.Ceiling = true, sheet.Ceiling
+		if until == t.today { // what was allowed on an earlier day is not worked out again
+			f.Now.Screened, f.Now.Ceiling = true, sheet.Ceiling
+		}
 		if err := t.startCeiling(ctx, c.ID, since, &f.Start); err != nil {
 			return f, err
 		}
 	}
 	for i, r := range resting {
+		if r.Day.After(until) {
+			break
+		}
 		if i == 0 || !r.Day.After(since) {
 			f.Start.Resting = r.Value
 		}
 		f.Now.Resting = r.Value
 	}
-	if f.Tests, err = t.reportTests(ctx, c.ID, since); err != nil {
+	if f.Tests, err = t.reportTests(ctx, c.ID, since, until); err != nil {
+		return f, err
+	}
+	if err := t.reportVitals(ctx, c.ID, &f); err != nil {
 		return f, err
 	}
 	return f, t.reportEvents(ctx, c.ID, &f)
+}
+
+// reportVitals adds the first and the last readings before a session in the period.
+func (t *tx) reportVitals(ctx context.Context, client uuid.UUID, f *ReportFigures) error {
+	list, err := t.vitals(ctx, client) // the newest first
+	if err != nil {
+		return err
+	}
+	put := func(pair *[2]ReportReading, r ReportReading) {
+		if pair[1].On.IsZero() {
+			pair[1] = r
+		}
+		pair[0] = r
+	}
+	for _, v := range list {
+		on := domain.DateOf(v.TakenAt, t.practice.Location)
+		if !v.InForce() || on.Before(f.Since) || on.After(f.Until) {
+			continue
+		}
+		counted := v.Reading.Counted()
+		if counted.SBP != nil && counted.DBP != nil {
+			put(&f.Pressure, ReportReading{on, *counted.SBP, *counted.DBP})
+		}
+		if counted.RestingHR != nil {
+			put(&f.Pulse, ReportReading{On: on, High: *counted.RestingHR})
+		}
+	}
+	return nil
 }
 
 // begins is the day from which a client's report counts unless another is chosen:
@@ -201,10 +258,10 @@ func (t *tx) startCeiling(ctx context.Context, client uuid.UUID, since domain.Da
 }
 
 // reportWeeks returns the weeks of a period with what was asked for and done.
-func (t *tx) reportWeeks(ctx context.Context, client uuid.UUID, since domain.Date) ([]report.Week, error) {
-	this, first := t.today.Week(t.practice.WeekStart), since.Week(t.practice.WeekStart)
+func (t *tx) reportWeeks(ctx context.Context, client uuid.UUID, since, until domain.Date) ([]report.Week, error) {
+	last, first := until.Week(t.practice.WeekStart), since.Week(t.practice.WeekStart)
 	l := courseLoader{
-		t: t, clients: []uuid.UUID{client}, week: this, first: first,
+		t: t, clients: []uuid.UUID{client}, week: last, first: first,
 		courses: map[uuid.UUID]*plan.Course{}, zones: map[uuid.UUID]Zones{}, ages: map[uuid.UUID]int{},
 	}
 	for _, load := range []func(context.Context) error{l.prescribed, l.planned} {
@@ -228,7 +285,7 @@ func (t *tx) reportWeeks(ctx context.Context, client uuid.UUID, since domain.Dat
 		return nil, err
 	}
 	var weeks []report.Week
-	for w := first; !w.After(this); w = w.AddDays(7) {
+	for w := first; !w.After(last); w = w.AddDays(7) {
 		week := report.Week{First: w, Asked: asked[w].Planned, Target: asked[w].Target}
 		for _, r := range list {
 			if r.Week == w {
@@ -265,11 +322,12 @@ func (f *ReportFigures) ahead(sheet PlanSheet) {
 
 // reportTests returns the tests of a period: of each the last one before it began,
 // or else the first in it, and the newest.
-func (t *tx) reportTests(ctx context.Context, client uuid.UUID, since domain.Date) ([]ReportTest, error) {
+func (t *tx) reportTests(ctx context.Context, client uuid.UUID, since, until domain.Date) ([]ReportTest, error) {
 	list, err := t.tests(ctx, client)
 	if err != nil {
 		return nil, err
 	}
+	list = slices.DeleteFunc(list, func(r TestResult) bool { return r.DoneOn.After(until) })
 	var tests []ReportTest
 	for _, s := range t.series(list) {
 		first := s.Points[0]
@@ -310,6 +368,9 @@ func (t *tx) reportEvents(ctx context.Context, client uuid.UUID, f *ReportFigure
 	}
 	for _, h := range slices.Backward(file.All) {
 		line := ReportHold{Opened: h.OpenedOn, Scope: h.Scope, Reason: shorten(h.Reason, 110)}
+		if h.OpenedOn.After(f.Until) {
+			continue
+		}
 		if h.Released != nil {
 			line.Released = domain.DateOf(h.Released.At, t.practice.Location)
 		}
@@ -322,7 +383,7 @@ func (t *tx) reportEvents(ctx context.Context, client uuid.UUID, f *ReportFigure
 		return err
 	}
 	for _, d := range decisions {
-		if d.Decision.DecidedOn.Before(f.Since) && !d.State.InForce() || len(f.Decisions) == reportDecisions {
+		if d.Decision.DecidedOn.After(f.Until) || d.Decision.DecidedOn.Before(f.Since) && !d.State.InForce() || len(f.Decisions) == reportDecisions {
 			continue
 		}
 		f.Decisions = append(f.Decisions, ReportDecision{

@@ -47,15 +47,15 @@ type SignedReport struct {
 }
 
 // Report returns what a report of a client says since a day, zero for the day of
-// the first prescription, up to today, with the reports signed before. It returns
-// [domain.Problems] for a period that cannot be.
-func (s *Store) Report(ctx context.Context, actor Actor, client uuid.UUID, since domain.Date) (ReportDraft, error) {
+// the first prescription, up to another, zero for today, with the reports signed
+// before. It returns [domain.Problems] for a period that cannot be.
+func (s *Store) Report(ctx context.Context, actor Actor, client uuid.UUID, since, until domain.Date) (ReportDraft, error) {
 	var d ReportDraft
 	err := s.change(ctx, actor, func(t *tx) (err error) {
 		if d.Client, err = t.viewClient(ctx, client); err != nil {
 			return err
 		}
-		if d, err = t.reportDraft(ctx, d.Client, since); err != nil {
+		if d, err = t.reportDraft(ctx, d.Client, since, until); err != nil {
 			return err
 		}
 		return t.audit(ctx, "report.view", client, "client/"+client.String(), nil)
@@ -66,9 +66,9 @@ func (s *Store) Report(ctx context.Context, actor Actor, client uuid.UUID, since
 	return d, nil
 }
 
-func (t *tx) reportDraft(ctx context.Context, c Client, since domain.Date) (d ReportDraft, err error) {
+func (t *tx) reportDraft(ctx context.Context, c Client, since, until domain.Date) (d ReportDraft, err error) {
 	d.Client, d.Today, d.Practice = c, t.today, t.practice
-	if d.Figures, err = t.figures(ctx, c, since); err != nil {
+	if d.Figures, err = t.figures(ctx, c, since, until); err != nil {
 		return d, err
 	}
 	if err := t.QueryRow(ctx, `
@@ -98,11 +98,12 @@ type ReportSigning struct {
 	Version  int // reports that the form was shown with: another one since is a conflict
 	Reader   report.Reader
 	Language string
-	Since    domain.Date
+	Since    domain.Date // zero for the day of the first prescription
+	Until    domain.Date // zero for today
 	Text     string
 }
 
-// SignReport signs a report: the practitioner's words with the figures of today.
+// SignReport signs a report: the practitioner's words with the figures of a period as they are known today.
 // It returns [domain.Problems] for what is wrong and [domain.ErrConflict] if
 // another report was signed since the form was shown.
 func (s *Store) SignReport(ctx context.Context, actor Actor, client uuid.UUID, in ReportSigning) (uuid.UUID, error) {
@@ -122,7 +123,7 @@ func (s *Store) SignReport(ctx context.Context, actor Actor, client uuid.UUID, i
 		if err := problems.Err(); err != nil {
 			return err
 		}
-		figures, err := t.figures(ctx, c, in.Since)
+		figures, err := t.figures(ctx, c, in.Since, in.Until)
 		if err != nil {
 			return err
 		}

@@ -11,6 +11,7 @@ import (
 	"brae/domain"
 	"brae/domain/intensity"
 	"brae/domain/report"
+	"brae/domain/screening"
 	"brae/domain/triage"
 	"brae/store"
 	"brae/store/storetest"
@@ -46,7 +47,7 @@ func walker(t *testing.T) (*storetest.Practice, uuid.UUID, store.Account) {
 func TestReportFigures(t *testing.T) {
 	t.Parallel()
 	f, client, _ := walker(t)
-	d := storetest.Must(f.Report(t.Context(), f.Mira.Actor(), client, domain.Date{}))
+	d := storetest.Must(f.Report(t.Context(), f.Mira.Actor(), client, domain.Date{}, domain.Date{}))
 	g := d.Figures
 	if g.Since != storetest.Day || g.Until != storetest.Day.AddDays(21) || len(g.Weeks) != 4 || g.WeeksInAll != 4 {
 		t.Errorf("from %s to %s, %d weeks of %d", g.Since, g.Until, len(g.Weeks), g.WeeksInAll)
@@ -74,7 +75,7 @@ func TestReportFigures(t *testing.T) {
 	}
 	for _, since := range []domain.Date{storetest.Day.AddDays(22), storetest.Day.AddDays(21 - 732)} {
 		var problems domain.Problems
-		if _, err := f.Report(t.Context(), f.Mira.Actor(), client, since); !errors.As(err, &problems) || problems["since"] == "" {
+		if _, err := f.Report(t.Context(), f.Mira.Actor(), client, since, domain.Date{}); !errors.As(err, &problems) || problems["since"] == "" {
 			t.Errorf("a report since %s: %v", since, err)
 		}
 	}
@@ -85,7 +86,7 @@ func TestReportOfNothing(t *testing.T) {
 	t.Parallel()
 	f := storetest.SetUp(t)
 	client := f.Client()
-	g := storetest.Must(f.Report(t.Context(), f.Mira.Actor(), client, domain.Date{})).Figures
+	g := storetest.Must(f.Report(t.Context(), f.Mira.Actor(), client, domain.Date{}, domain.Date{})).Figures
 	if g.Start.Known || g.Now.Known || g.Start.Screened || g.Adherence.Weeks != 0 || g.Prescription != nil || len(g.Weeks) != 1 {
 		t.Errorf("figures = %+v", g)
 	}
@@ -275,12 +276,58 @@ func TestReopen(t *testing.T) {
 		if storetest.Must(f.SignedIn(ctx, jon.ID)).Closed {
 			t.Error("the record is still closed to the client")
 		}
-		d := storetest.Must(f.Report(ctx, mira, client, domain.Date{})).Discharge
+		d := storetest.Must(f.Report(ctx, mira, client, domain.Date{}, domain.Date{})).Discharge
 		if d == nil || d.Reopened == nil || d.Reopened.Reason != "Back from the coast" || d.Reopened.Held != tt.held || d.Reopened.By != "mira" {
 			t.Errorf("discharge = %+v", d)
 		}
 		if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'client.reopen' AND client_id = $1`, client); n != 1 {
 			t.Errorf("%d entries of client.reopen", n)
 		}
+	}
+}
+
+// A report up to a chosen day has what was known on it: the whole week that ends with
+// that Sunday has 200 minutes of 150, and the symptoms of two weeks later are not in
+// it. Of readings before a session it has the first and the last of the period, as
+// measured again (a second measurement after a rest counts: practice setting).
+func TestReportOfAPeriod(t *testing.T) {
+	t.Parallel()
+	f, client, _ := walker(t)
+	ctx, mira := t.Context(), f.Mira.Actor()
+	take := func(again *int, sbp, dbp, rest int) {
+		in := store.VitalsInput{ID: uuid.New(), Confirmed: true}
+		in.Reading.Vitals = screening.Vitals{SBP: &sbp, DBP: &dbp, RestingHR: &rest}
+		in.Reading.RestingHRAgain = again
+		storetest.Must(f.TakeVitals(ctx, mira, client, in))
+		f.Wait(24 * time.Hour)
+	}
+	take(nil, 138, 86, 72)
+	take(new(70), 130, 82, 104)
+	take(nil, 126, 80, 66)
+	sunday := storetest.Day.AddDays(11)
+	g := storetest.Must(f.Report(ctx, mira, client, domain.Date{}, sunday)).Figures
+	if g.Until != sunday || len(g.Weeks) != 2 || g.NowWeeks != 1 || g.Now.Activity != 200 || g.Adherence != (report.Adherence{Weeks: 1, Logged: 1, Reached: 1}) {
+		t.Errorf("until %s, %d weeks, now %+v over %d, %+v; want one whole week with 200 minutes", g.Until, len(g.Weeks), g.Now, g.NowWeeks, g.Adherence)
+	}
+	if len(g.Symptoms) != 0 || len(g.Holds) != 0 || g.Now.Screened || !g.Pressure[0].On.IsZero() {
+		t.Errorf("what came later is in it: %+v, %+v, %+v, %+v", g.Symptoms, g.Holds, g.Now, g.Pressure)
+	}
+	first := storetest.Day.AddDays(21)
+	g = storetest.Must(f.Report(ctx, mira, client, domain.Date{}, first.AddDays(1))).Figures
+	if g.Pressure != [2]store.ReportReading{{On: first, High: 138, Low: 86}, {On: first.AddDays(1), High: 130, Low: 82}} ||
+		g.Pulse != [2]store.ReportReading{{On: first, High: 72}, {On: first.AddDays(1), High: 70}} {
+		t.Errorf("pressure = %+v, pulse = %+v", g.Pressure, g.Pulse)
+	}
+	for _, until := range []domain.Date{storetest.Day.AddDays(-1), storetest.Day.AddDays(25)} {
+		var problems domain.Problems
+		if _, err := f.Report(ctx, mira, client, domain.Date{}, until); !errors.As(err, &problems) || problems["until"] == "" {
+			t.Errorf("a report until %s: %v", until, err)
+		}
+	}
+	in := storetest.Reported(0)
+	in.Until = sunday
+	id := storetest.Must(f.SignReport(ctx, mira, client, in))
+	if _, signed, err := f.SignedReport(ctx, mira, client, id); err != nil || signed.Until != sunday || signed.Figures.Now.Activity != 200 {
+		t.Errorf("signed = %+v, %v", signed, err)
 	}
 }

@@ -49,6 +49,8 @@ func TestReportPages(t *testing.T) {
 		}
 	}
 	contains(t, "no day", mira.get(path+"/report?since=soon"), http.StatusUnprocessableEntity, "Type the day as year-month-day", `value="soon"`)
+	contains(t, "an end to come", mira.get(path+"/report?until=2027-01-01"), http.StatusUnprocessableEntity, `id="until-problem"`, "This day is in the future", `value="2027-01-01"`)
+	contains(t, "an end before the start", mira.get(path+"/report?until=2026-11-01"), http.StatusUnprocessableEntity, `id="until-problem"`, "before the first day")
 	contains(t, "a day to come", mira.get(path+"/report?since=2027-01-01"), http.StatusUnprocessableEntity, "This day is in the future")
 
 	long := strings.Repeat("too long ", 90)

@@ -48,14 +48,8 @@ func (r Reading) Judge(p Policy) (Judgement, error) {
 	if err := again.check(p.Bands); err != nil {
 		return Judgement{}, inAgain(err)
 	}
-	v := r.Vitals
+	v := r.Counted()
 	pressure := r.SBPAgain != nil || r.DBPAgain != nil
-	if pressure {
-		v.SBP, v.DBP = r.SBPAgain, r.DBPAgain
-	}
-	if r.RestingHRAgain != nil {
-		v.RestingHR = r.RestingHRAgain
-	}
 	v.Repeated = pressure || r.NotAgain
 	found, err := AssessVitals(v, p)
 	if err != nil {
@@ -86,6 +80,19 @@ func (r Reading) Judge(p Policy) (Judgement, error) {
 		j.Hold = max(j.Hold, f.Hold)
 	}
 	return j, nil
+}
+
+// Counted are the values that count: what was measured again instead of what was
+// measured at first.
+func (r Reading) Counted() Vitals {
+	v := r.Vitals
+	if r.SBPAgain != nil || r.DBPAgain != nil {
+		v.SBP, v.DBP = r.SBPAgain, r.DBPAgain
+	}
+	if r.RestingHRAgain != nil {
+		v.RestingHR = r.RestingHRAgain
+	}
+	return v
 }
 
 // Waiting reports whether a finding of that rule counts only after a rest.

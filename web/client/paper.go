@@ -81,6 +81,7 @@ func NewPaper(ctx context.Context, in Printed) Paper {
 		Caption: say.T(ctx, "Then and now"), Start: say.T(ctx, "At the start"), Now: say.T(ctx, "Now"),
 		Activity: say.T(ctx, "Minutes a week that count"), Ceiling: say.T(ctx, "How hard you may go at most"),
 		Resting: say.T(ctx, "Heartbeats in a minute at rest"), Unknown: say.T(ctx, "not known"),
+		Pressure: say.T(ctx, "Blood pressure before exercise"), Pulse: say.T(ctx, "Heartbeats before exercise"),
 	})
 	v.PutWeeks(ctx, f)
 	v.Lists = append(v.Lists, clientTests(ctx, f), clientSymptoms(ctx, f), clientWeeks(ctx, f))
@@ -102,7 +103,10 @@ func Lines(text string) []string {
 }
 
 // StateWords are the words of a table of then and now.
-type StateWords struct{ Caption, Start, Now, Activity, Ceiling, Resting, Unknown string }
+type StateWords struct {
+	Caption, Start, Now, Activity, Ceiling, Resting, Unknown string
+	Pressure, Pulse                                          string // before a session
+}
 
 // StateTable tells where a client stood and stands.
 func StateTable(ctx context.Context, f store.ReportFigures, w StateWords) ui.Table {
@@ -131,6 +135,24 @@ func StateTable(ctx context.Context, f store.ReportFigures, w StateWords) ui.Tab
 	row(w.Activity, number(f.Start.Known, f.Start.Activity), number(f.Now.Known, f.Now.Activity))
 	row(w.Ceiling, class(f.Start), class(f.Now))
 	row(w.Resting, number(f.Start.Resting > 0, f.Start.Resting), number(f.Now.Resting > 0, f.Now.Resting))
+	measured := func(label string, pair [2]store.ReportReading) {
+		if pair[0].On.IsZero() {
+			return
+		}
+		words := func(r store.ReportReading) string {
+			if r.Low > 0 {
+				return say.F(ctx, "%d/%d, %s", r.High, r.Low, say.ShortDay(ctx, r.On.Time()))
+			}
+			return say.F(ctx, "%d, %s", r.High, say.ShortDay(ctx, r.On.Time()))
+		}
+		last := ""
+		if pair[1] != pair[0] {
+			last = words(pair[1])
+		}
+		row(label, words(pair[0]), last)
+	}
+	measured(w.Pressure, f.Pressure)
+	measured(w.Pulse, f.Pulse)
 	return t
 }
 

@@ -89,7 +89,7 @@ func (p Pages) renderDischarge(w http.ResponseWriter, r *http.Request, status in
 	}
 	actor := page.From(r.Context()).Actor()
 	v := dischargeView{Form: f, Problems: problems}
-	if v.ReportDraft, err = p.Store.Report(r.Context(), actor, id, domain.Date{}); err != nil {
+	if v.ReportDraft, err = p.Store.Report(r.Context(), actor, id, domain.Date{}, domain.Date{}); err != nil {
 		return err
 	}
 	if v.Open, err = p.Store.OpenMatters(r.Context(), actor, id); err != nil {

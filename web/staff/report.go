@@ -25,6 +25,7 @@ type reportForm struct {
 	Reader   string `form:"reader"`
 	Language string `form:"language"`
 	Since    string `form:"since"`
+	Until    string `form:"until"`
 	Text     string `form:"text"`
 }
 
@@ -51,7 +52,7 @@ func (v reportView) readers() []ui.Choice {
 // Report shows a report as it would be signed today.
 func (p Pages) Report(w http.ResponseWriter, r *http.Request) error {
 	q := r.URL.Query()
-	f := reportForm{Reader: string(report.ForClient), Since: q.Get("since"), Language: q.Get("language")}
+	f := reportForm{Reader: string(report.ForClient), Since: q.Get("since"), Until: q.Get("until"), Language: q.Get("language")}
 	if q.Get("for") == string(report.ForDoctor) {
 		f.Reader = string(report.ForDoctor)
 	}
@@ -68,10 +69,10 @@ func (p Pages) SignReport(w http.ResponseWriter, r *http.Request) error {
 	if err := page.Decode(r, &f); err != nil {
 		return err
 	}
-	since, problems := readSince(f.Since)
+	since, until, problems := f.period()
 	if problems == nil {
 		signed, err := p.Store.SignReport(r.Context(), page.From(r.Context()).Actor(), id, store.ReportSigning{
-			Version: atoi(f.Version), Reader: report.Reader(f.Reader), Language: f.Language, Since: since, Text: f.Text,
+			Version: atoi(f.Version), Reader: report.Reader(f.Reader), Language: f.Language, Since: since, Until: until, Text: f.Text,
 		})
 		var ok bool
 		if problems, ok = page.Problems(err); !ok && err != nil {
@@ -85,17 +86,20 @@ func (p Pages) SignReport(w http.ResponseWriter, r *http.Request) error {
 	return p.renderReport(w, r, http.StatusUnprocessableEntity, f, problems)
 }
 
-// readSince reads the first day of a period; none is the beginning.
-func readSince(typed string) (domain.Date, domain.Problems) {
-	typed = strings.TrimSpace(typed)
-	if typed == "" {
-		return domain.Date{}, nil
+// period reads the first and the last day; none are the beginning and today.
+func (f reportForm) period() (since, until domain.Date, problems domain.Problems) {
+	read := func(field, typed string) (d domain.Date) {
+		if typed = strings.TrimSpace(typed); typed == "" {
+			return d
+		}
+		d, err := domain.ParseDate(typed)
+		if err != nil {
+			problems.Add(field, "Type the day as year-month-day, such as 2026-04-30.")
+		}
+		return d
 	}
-	d, err := domain.ParseDate(typed)
-	if err != nil {
-		return domain.Date{}, domain.Problems{"since": "Type the day as year-month-day, such as 2026-04-30."}
-	}
-	return d, nil
+	since, until = read("since", f.Since), read("until", f.Until)
+	return since, until, problems
 }
 
 func (p Pages) renderReport(w http.ResponseWriter, r *http.Request, status int, f reportForm, problems domain.Problems) error {
@@ -103,13 +107,13 @@ func (p Pages) renderReport(w http.ResponseWriter, r *http.Request, status int, 
 	if err != nil {
 		return err
 	}
-	since, bad := readSince(f.Since)
+	since, until, bad := f.period()
 	actor := page.From(r.Context()).Actor()
 	v := reportView{Form: f, Problems: problems}
-	v.ReportDraft, err = p.Store.Report(r.Context(), actor, id, since)
+	v.ReportDraft, err = p.Store.Report(r.Context(), actor, id, since, until)
 	if refused, ok := page.Problems(err); ok {
 		bad = refused
-		v.ReportDraft, err = p.Store.Report(r.Context(), actor, id, domain.Date{})
+		v.ReportDraft, err = p.Store.Report(r.Context(), actor, id, domain.Date{}, domain.Date{})
 	}
 	if err != nil {
 		return err
@@ -122,6 +126,9 @@ func (p Pages) renderReport(w http.ResponseWriter, r *http.Request, status int, 
 	}
 	if v.Form.Since == "" {
 		v.Form.Since = v.Figures.Since.String()
+	}
+	if v.Form.Until == "" {
+		v.Form.Until = v.Figures.Until.String()
 	}
 	if !slices.Contains([]string{"en", "es"}, v.Form.Language) {
 		v.Form.Language = v.Language

@@ -35,6 +35,7 @@ func doctorPaper(ctx context.Context, in client.Printed) client.Paper {
 	v.State = client.StateTable(ctx, f, client.StateWords{
 		Caption: "Then and now", Start: shortDay(f.Start.On), Now: shortDay(f.Now.On),
 		Activity: "Moderate-equivalent minutes a week", Ceiling: "Ceiling", Resting: "Resting heart rate, beats a minute", Unknown: "not known",
+		Pressure: "Blood pressure before a session, mmHg", Pulse: "Resting heart rate before a session",
 	})
 	v.PutWeeks(ctx, f)
 	v.Lists = []client.PaperList{doctorTests(f), doctorSymptoms(ctx, f), doctorAdherence(f), doctorAhead(f), doctorHolds(f), doctorDecisions(f)}
