@@ -84,6 +84,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 				}()
 			}
 			ctx = templ.InitializeContext(ctx)
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<div class=\"pairs\">")
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 			templ_7745c5c3_Err = ui.WholeNumber(ui.Field{Name: "limits.heart_rate", Label: "Heart rate at most", Value: f.HeartRate, Problem: problems["limits.heart_rate"], Unit: "a minute", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -96,7 +100,15 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "</div>")
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 			templ_7745c5c3_Err = ui.Radios(ui.Field{Name: "glucose_unit", Label: "Unit of blood sugar", Value: unitOf(f.GlucoseUnit), Options: []ui.Option{{Value: "mg", Label: "mg/dL"}, {Value: "mmol", Label: "mmol/L"}}}).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "<div class=\"pairs\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -113,6 +125,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 				return templ_7745c5c3_Err
 			}
 			templ_7745c5c3_Err = ui.WholeNumber(ui.Field{Name: "limits.effort", Label: "Perceived exertion at most", Value: f.Effort, Problem: problems["limits.effort"], Unit: "of 6 to 20", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "</div>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -139,6 +155,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 			}
 			ctx = templ.InitializeContext(ctx)
 			for i := range f.Restrictions {
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "<div class=\"pairs\">")
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
 				templ_7745c5c3_Err = ui.Text(ui.Field{
 					Name: fmt.Sprintf("restrictions[%d].says", i), ID: fmt.Sprintf("restrictions[%d]", i), Label: fmt.Sprintf("To avoid, line %d", i+1),
 					Value: f.Restrictions[i].Says, Problem: problems[fmt.Sprintf("restrictions[%d]", i)], MaxLength: 300, Optional: true,
@@ -147,6 +167,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 					return templ_7745c5c3_Err
 				}
 				templ_7745c5c3_Err = ui.DateField(ui.Field{Name: fmt.Sprintf("restrictions[%d].until", i), Label: fmt.Sprintf("Until, line %d", i+1), Value: f.Restrictions[i].Until, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "</div>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -170,6 +194,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 			}
 			ctx = templ.InitializeContext(ctx)
 			for i := range f.Expected {
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<div class=\"pairs\">")
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
 				templ_7745c5c3_Err = ui.Select(ui.Field{
 					Name: fmt.Sprintf("expected[%d].code", i), ID: fmt.Sprintf("expected[%d]", i), Label: fmt.Sprintf("Symptom, line %d", i+1),
 					Value: f.Expected[i].Code, Problem: problems[fmt.Sprintf("expected[%d]", i)], Options: symptomOptions(), Optional: true,
@@ -181,6 +209,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 					Name: fmt.Sprintf("expected[%d].limit", i), Label: fmt.Sprintf("Up to, line %d", i+1), Value: f.Expected[i].Limit, MaxLength: 300, Optional: true,
 					Hint: "Such as: leg pain up to 4 of 5 after 3 minutes",
 				}).Render(ctx, templ_7745c5c3_Buffer)
+				if templ_7745c5c3_Err != nil {
+					return templ_7745c5c3_Err
+				}
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "</div>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -218,6 +250,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<div class=\"pairs\">")
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 			templ_7745c5c3_Err = ui.Text(ui.Field{Name: "decided_by.registration", Label: "Licence or registration", Value: f.Registration, Problem: problems["decided_by.registration"], MaxLength: 120, Width: 20}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -227,6 +263,10 @@ func Questions(f Form, causes []string, problems domain.Problems, today string) 
 				return templ_7745c5c3_Err
 			}
 			templ_7745c5c3_Err = ui.Text(ui.Field{Name: "decided_by.contact", Label: "How to reach the doctor", Value: f.Contact, Problem: problems["decided_by.contact"], MaxLength: 300}).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "</div>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -277,20 +317,20 @@ func openPage(practice store.Practice, token, birth string, problems domain.Prob
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "<p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var8 string
 		templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(practice.Name)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 83, Col: 17}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 93, Col: 17}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, " asks for a doctor's answer about a client. To open the letter, type the client's date of birth as it stands on the paper you were given.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, " asks for a doctor's answer about a client. To open the letter, type the client's date of birth as it stands on the paper you were given.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -346,46 +386,46 @@ func reach(practice store.Practice) templ.Component {
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
 		if practice.Phone != "" {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "<p class=\"soft\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "<p class=\"soft\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var11 string
 			templ_7745c5c3_Var11, templ_7745c5c3_Err = templ.JoinStringErrs(practice.Name)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 95, Col: 33}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 105, Col: 33}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var11))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, ": <a href=\"")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 14, ": <a href=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var12 string
 			templ_7745c5c3_Var12, templ_7745c5c3_Err = templruntime.NewAttributeExpression(ui.Tel(practice.Phone)).ResolveURL(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 95, Col: 69}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 105, Col: 69}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var12)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var13 string
 			templ_7745c5c3_Var13, templ_7745c5c3_Err = templ.JoinStringErrs(practice.Phone)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 95, Col: 88}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `answer/answer.templ`, Line: 105, Col: 88}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var13))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "</a></p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 16, "</a></p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -423,7 +463,7 @@ func letterPage(v letterView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<p>We ask for your guidance and a ceiling, not only a tick. Answering does not make you responsible for how the programme is run. Until you answer we hold what waits for you.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 17, "<p>We ask for your guidance and a ceiling, not only a tick. Answering does not make you responsible for how the programme is run. Until you answer we hold what waits for you.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -493,7 +533,7 @@ func thanksPage(practice store.Practice) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "<p>The practitioner looks at it before it counts. If something has to change, call the practice: the link does not work again.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 18, "<p>The practitioner looks at it before it counts. If something has to change, call the practice: the link does not work again.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -526,7 +566,7 @@ func deadPage() templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<p>It was used, is too old, or was typed wrong too often. Ask the practice that sent the letter for a new one.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 19, "<p>It was used, is too old, or was typed wrong too often. Ask the practice that sent the letter for a new one.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

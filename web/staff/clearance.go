@@ -325,7 +325,7 @@ var eventWords = map[string]string{
 func standingItems(v clearancePageView) []ui.Definition {
 	list := []ui.Definition{
 		{Term: "State", Detail: clearanceWords[v.State.Status]},
-		{Term: "Why", Detail: datesInWords(v.State.Reason)},
+		{Term: "Why", Detail: v.State.Reason},
 		{Term: "Counts until", Detail: day(v.Lapses)},
 		{Term: "Came", Detail: day(v.Decision.ReceivedOn) + ", " + strings.ToLower(channelName(v.Decision.Channel))},
 		{Term: "Recorded", Detail: v.RecordedAt.Format("2 January 2006") + " by " + v.RecordedBy},

@@ -106,7 +106,7 @@ func doctorQueuePage(q store.DoctorQueue) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = ui.DataTable(decisionsTable("Under review", "Why", q.Review, func(d store.QueueDecision) string { return datesInWords(d.State.Reason) })).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = ui.DataTable(decisionsTable("Under review", "Why", q.Review, func(d store.QueueDecision) string { return d.State.Reason })).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -126,7 +126,7 @@ func doctorQueuePage(q store.DoctorQueue) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = ui.DataTable(decisionsTable("Lapsed", "Why", q.Lapsed, func(d store.QueueDecision) string { return datesInWords(d.State.Reason) })).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = ui.DataTable(decisionsTable("Lapsed", "Why", q.Lapsed, func(d store.QueueDecision) string { return d.State.Reason })).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

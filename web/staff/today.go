@@ -3,7 +3,6 @@ package staff
 import (
 	"net/http"
 	"net/url"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -281,20 +280,6 @@ func (v todayView) reason(flag uuid.UUID) ui.Field {
 func (v todayView) back() string {
 	u, _ := url.Parse(v.Query.href())
 	return u.RawQuery
-}
-
-var isoDate = regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`)
-
-// datesInWords writes the days in a sentence of a rule as they are written on
-// these pages.
-func datesInWords(text string) string {
-	return isoDate.ReplaceAllStringFunc(text, func(s string) string {
-		d, err := domain.ParseDate(s)
-		if err != nil {
-			return s
-		}
-		return day(d)
-	})
 }
 
 // actionLabel puts what to do on a button: one sentence goes without its stop.

@@ -85,10 +85,23 @@ func (w Weeks) draw() weeksDrawing {
 		}
 		// As many labels as a phone has room for, counted from the newest.
 		if every := (len(w.Weeks) + 3) / 4; (len(w.Weeks)-1-i)%every == 0 {
-			d.Labels = append(d.Labels, slopeLabel{X: num(x + step/2), Text: c.Label})
+			d.Labels = append(d.Labels, underChart(x+step/2, c.Label))
 		}
 	}
 	return d
+}
+
+// underChart is a day under a chart, kept within its width: what stands out of it
+// is cut off on paper.
+func underChart(x float64, day string) slopeLabel {
+	const half = 30 // of the width of "23 Nov"
+	switch {
+	case x < half:
+		return slopeLabel{X: "0", Anchor: "start", Text: day}
+	case x > chartWidth-half:
+		return slopeLabel{X: strconv.Itoa(chartWidth), Anchor: "end", Text: day}
+	}
+	return slopeLabel{X: num(x), Anchor: "middle", Text: day}
 }
 
 func (w Weeks) fill(c intensity.Class) string { return Slope{ID: w.ID}.fill(c) }
@@ -159,7 +172,7 @@ func (s Series) draw() seriesDrawing {
 		if (len(s.Points)-1-i)%every == 0 {
 			d.Values = append(d.Values, slopeLabel{X: num(x), Text: strconv.Itoa(p.Value)})
 			d.At = append(d.At, num(y-10))
-			d.Labels = append(d.Labels, slopeLabel{X: num(x), Text: p.Day})
+			d.Labels = append(d.Labels, underChart(x, p.Day))
 		}
 	}
 	return d
