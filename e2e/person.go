@@ -22,6 +22,7 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/serviceworker"
 	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -51,6 +52,8 @@ type Person struct {
 	ctx    context.Context
 	cancel context.CancelFunc
 	wire   wire
+
+	registered serviceworker.RegistrationID // of the service worker, as far as it was asked for
 
 	mu      sync.Mutex
 	loads   int           // documents that were loaded
@@ -154,6 +157,12 @@ func (p *Person) hear(event any) {
 		p.loads++
 		close(p.loaded)
 		p.loaded = make(chan struct{})
+	case *serviceworker.EventWorkerRegistrationUpdated:
+		for _, r := range e.Registrations {
+			if !r.IsDeleted && strings.HasPrefix(r.ScopeURL, p.base) {
+				p.registered = r.RegistrationID
+			}
+		}
 	case *network.EventResponseReceived:
 		if e.Type == network.ResourceTypeDocument {
 			p.status = e.Response.Status

@@ -60,7 +60,7 @@ func TestInstallable(t *testing.T) {
 	// The colours are those of the style sheet, and named where clients are.
 	css := b.get("/static/css/brae.css").body
 	colours := func(token string) (light, dark string) {
-		found := regexp.MustCompile(`--`+token+`: (#[0-9a-f]{6});`).FindAllStringSubmatch(css, 2)
+		found := regexp.MustCompile(`--`+token+`: ?(#[0-9a-f]{6})[;}]`).FindAllStringSubmatch(css, 2)
 		return found[0][1], found[1][1]
 	}
 	light, dark := colours("sky")

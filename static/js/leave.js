@@ -1,6 +1,6 @@
 // Where somebody signs in, nobody is signed in: what this phone knew of the person
 // before is forgotten. What they have not sent yet stays, under their account.
-indexedDB?.databases?.().then((list) => {
+globalThis.indexedDB?.databases?.().then((list) => {
   if (!list.some((d) => d.name === "brae")) return;
   indexedDB.open("brae").onsuccess = (opened) => {
     const base = opened.target.result;

@@ -61,35 +61,38 @@ function stamp(at) {
   return new Date(+at + east * 60_000).toISOString().slice(0, 19) + (east < 0 ? "-" : "+") + two(east / 60) + ":" + two(east % 60);
 }
 
+// send sends an entry once, and returns the status and what was said. What did not
+// get through, or must be tried again, has the status of a server that is away.
+async function send(entry) {
+  const body = new URLSearchParams(entry.body);
+  body.set("sent_at", stamp(new Date()));
+  try {
+    const answer = await fetch("/log", {
+      method: "POST", body, redirect: "manual", signal: AbortSignal.timeout?.(20_000),
+      headers: { Accept: "application/json", "Brae-Account": entry.account },
+    });
+    const said = answer.headers.get("Content-Type")?.includes("json") ? await answer.json() : {};
+    if (answer.ok && said.id || !answer.ok && ![408, 429].includes(answer.status)) return { status: answer.status, said };
+  } catch { /* no network, or one in name only */ }
+  return { status: 503, said: {} };
+}
+
 // flush sends what an account has waiting until one does not get through. It
 // returns the answers by id, and whether it must be tried again.
 const flush = (account) => alone(async () => {
   const done = { said: {}, again: false };
   for (const entry of await queue(account)) {
     if (entry.state) continue; // the person has to do something about it first
-    let answer, said = {};
-    try {
-      const body = new URLSearchParams(entry.body);
-      body.set("sent_at", stamp(new Date()));
-      answer = await fetch("/log", {
-        method: "POST", body, redirect: "manual", signal: AbortSignal.timeout?.(20_000),
-        headers: { Accept: "application/json", "Brae-Account": account },
-      });
-      if (answer.headers.get("Content-Type")?.includes("json")) said = await answer.json();
-    } catch {
-      done.again = true;
-      break;
-    }
-    const { status } = answer;
+    const { status, said } = await send(entry);
     if (status === 0 || status === 401 || status === 403) {
       await settle(entry, { ...entry, out: true });
       break;
     }
-    if (status === 408 || status === 429 || status >= 500 || answer.ok && !said.id) {
+    if (status >= 500) {
       done.again = true; // not now
       break;
     }
-    if (answer.ok) {
+    if (status < 300) {
       done.said[entry.id] = said;
       const tell = ["ease", "stop", "emergency"].includes(said.level);
       await settle(entry, tell && { ...entry, state: "told", said });

@@ -1,6 +1,6 @@
 // The log with no signal. What is saved goes into the outbox first and is sent
-// from there; what waits is shown. Where the browser cannot keep anything, the
-// form posts as it does without scripts.
+// from there; what waits is shown. Where the browser cannot keep anything, it is
+// sent at once, and the page stays as it is until that has got through.
 
 const main = document.getElementById("main");
 const shell = document.getElementById("shell");
@@ -8,7 +8,8 @@ const idField = document.getElementById("id");
 const form = document.querySelector('form[action="/log"]:has(#id)');
 const out = document.querySelector('form[action="/sign-out"]');
 let account = document.body.dataset.account;
-let kit;   // what is kept of the person; without it nothing here works
+const unkept = document.getElementById("unkept");
+let kit;   // what is kept of the person, or lies in this page alone; without it little here works
 let panel; // what waits
 
 const make = (tag, properties, ...children) => {
@@ -30,7 +31,7 @@ const ready = begin().catch(() => { kit = undefined; });
 
 async function begin() {
   if (!account && !shell) return;
-  kit = await theKit();
+  kit = await theKit().catch(() => undefined);
   if (shell) {
     account = kit?.account;
     if (!kit) return nobody();
@@ -38,14 +39,14 @@ async function begin() {
   } else {
     if (kit?.account !== account) { // somebody else had this phone: theirs stays in their queue
       kit = undefined;
-      await forget();
+      await forget().catch(() => {});
     }
     const renewed = renew();
     if (!kit) await renewed;
     else renewed.catch(() => {});
   }
   if (!kit) return;
-  await draw();
+  await draw().catch(() => {});
   go();
 }
 
@@ -66,7 +67,7 @@ async function renew() {
   if (fresh.account !== account) throw new Error("somebody else");
   const shellChanged = fresh.shell !== kit?.shell;
   kit = { ...fresh, at: Date.now() };
-  await within("kept", "readwrite", (s) => s.put(kit, "kit"));
+  await within("kept", "readwrite", (s) => s.put(kit, "kit")).catch(() => {});
   if (shellChanged) navigator.serviceWorker?.controller?.postMessage("shell");
 }
 
@@ -166,7 +167,19 @@ function screen(answer, entry) {
     emergency ? make("a", { className: "button dial", href: kit.tel, textContent: kit.words.call }) : "",
     make("ul", {}, ...answer.lines.map((textContent) => make("li", { textContent }))));
   section.append(make("p", { id: "sent", textContent: answer.saved ?? kit.words.kept }), make("p", {}, on));
-  main.replaceChildren(section);
+  if (entry.loose) { // what was typed stands on this page only: it comes back after what is told
+    const rest = [...main.children].filter((e) => !e.hidden);
+    const show = (shown) => rest.forEach((e) => { e.hidden = !shown; });
+    show(false);
+    on.addEventListener("click", (event) => {
+      event.preventDefault();
+      section.remove();
+      screened = undefined;
+      show(true);
+      if (entry.failed) plain();
+    });
+    main.prepend(section);
+  } else main.replaceChildren(section);
   panel = undefined;
   document.title = answer.title;
   section.focus();
@@ -182,16 +195,16 @@ form?.addEventListener("submit", async (event) => {
   const body = new URLSearchParams(data);
   body.set("logged_at", stamp(new Date()));
   const entry = { id: data.get("id"), account, body: String(body), what: summary(data), made: Date.now() };
+  const here = kit ? look(kit.table, reports) : { level: "fine", lines: [] };
   try {
     if (!kit) throw new Error("nothing is kept here");
     saving = entry.id;
     await keep(entry);
-  } catch {
-    form.submit();
-    return;
+  } catch { // no database in this browser, or a full disk
+    saving = undefined;
+    return atOnce(entry, here, reports);
   }
   navigator.storage?.persist?.().catch(() => {});
-  const here = look(kit.table, reports);
   if (here.level === "emergency") screen(here, entry); // at once: the answer comes later
   await go();
   const answer = answers[entry.id];
@@ -200,8 +213,7 @@ form?.addEventListener("submit", async (event) => {
   if (!left || left.state === "told") {
     if (left) await drop(entry.id); // it is told now
     const told = answer ?? left?.said;
-    if (told && (left || told.questions)) return location.assign(told.next);
-    if (told) sessionStorage.setItem("brae-said", [told.saved, ...told.level !== "fine" || reports.length ? told.lines : []].join(" "));
+    if (told) return lead(told, left, reports);
     location.assign("/week");
   } else if (left.state) {
     if (left.state === "conflict") return correct(left);
@@ -219,6 +231,46 @@ form?.addEventListener("submit", async (event) => {
     scrollTo(0, 0);
   }
 });
+
+// lead goes on to what a saved session came to.
+function lead(told, more, reports) {
+  if (more || told.questions) return location.assign(told.next);
+  sessionStorage.setItem("brae-said", [told.saved, ...told.level !== "fine" || reports.length ? told.lines : []].join(" "));
+  location.assign("/week");
+}
+
+// atOnce sends what this phone cannot keep. If that does not get through, the page
+// says so, and everything that was typed is still there.
+async function atOnce(entry, here, reports) {
+  entry.loose = true;
+  unkept.hidden = true;
+  if (here.level === "emergency") screen({ ...here, saved: "" }, entry);
+  const { status, said } = await send(entry);
+  if (status >= 200 && status < 300) {
+    form.dispatchEvent(new Event("saved"));
+    return lead(said, ["ease", "stop", "emergency"].includes(said.level), reports);
+  }
+  const out = status === 0 || status === 401 || status === 403;
+  if (!out && status < 500) return form.submit(); // the server says what is wrong
+  release(form);
+  form.dispatchEvent(new Event("input")); // still saved nowhere
+  entry.failed = true;
+  unkept.querySelector("p:has(a)").hidden = !out;
+  unkept.querySelector("ul").hidden = !here.lines.length;
+  unkept.querySelector("ul").replaceChildren(...here.lines.map((textContent) => make("li", { textContent })));
+  const saved = unkept.querySelector("p").textContent;
+  if (screened) screened.querySelector("#sent").textContent = saved;
+  else if (here.level === "stop" || here.level === "ease") screen({ ...here, saved }, entry);
+  else plain();
+}
+
+// plain says that nothing is kept.
+function plain() {
+  unkept.hidden = false;
+  main.prepend(unkept);
+  unkept.focus();
+  scrollTo(0, 0);
+}
 
 // summary is a session in a line.
 function summary(data) {

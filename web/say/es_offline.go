@@ -12,6 +12,8 @@ var _ = translate(language.Spanish, map[string]string{
 	"{n} sessions wait on this phone":                             "{n} sesiones esperan en este teléfono",
 	"Not yet sent. It goes out by itself when there is a signal.": "Aún no se ha enviado. Se envía solo cuando haya señal.",
 	"Your session is kept on this phone. It is not yet sent.":     "Su sesión está guardada en este teléfono. Aún no se ha enviado.",
+	"Your session is not saved.":                                  "Su sesión no está guardada.",
+	"This phone cannot keep it, and it could not be sent. The clinic does not know of it. All you filled in is still here. Stay on this page. Press Save again when there is a signal.": "Este teléfono no puede guardarla y no se pudo enviar. La clínica no la conoce. Todo lo que rellenó sigue aquí. Quédese en esta página. Pulse Guardar otra vez cuando haya señal.",
 	"Send now":          "Enviar ahora",
 	"Do the same again": "Hacer lo mismo otra vez",
 	"{n} min":           "{n} min",

@@ -1,0 +1,173 @@
+package e2e
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/serviceworker"
+	"github.com/chromedp/cdproto/storage"
+	"github.com/chromedp/chromedp"
+)
+
+// sync lets the browser tell the service worker that there is a signal, as it does
+// by itself some time after the page was closed. Source: WICG Background Sync.
+func (p *Person) sync() {
+	p.t.Helper()
+	known := func() serviceworker.RegistrationID { p.mu.Lock(); defer p.mu.Unlock(); return p.registered }
+	_, err := chromedp.Call(p.ctx, serviceworker.Enable, cdp.Empty{})
+	p.must(err)
+	for end := time.Now().Add(patience); known() == ""; time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(end) {
+			p.t.Fatal("the browser names no service worker")
+		}
+	}
+	_, err = chromedp.Call(p.ctx, serviceworker.DispatchSyncEvent, serviceworker.DispatchSyncEventParams{
+		Origin: p.base, RegistrationID: known(), Tag: "brae-outbox",
+	})
+	p.must(err)
+}
+
+// What waits on a phone is sent by the service worker when the browser says that
+// there is a signal: with no page open, and beside an open page, once each.
+func TestSentWithoutThePage(t *testing.T) {
+	t.Parallel()
+	brae := Start(t)
+	client := NewPractice(t, brae).AddClient("Sven", "Slate")
+	db := brae.Query()
+	stored := func() int { return brae.Count(db, `SELECT count(*) FROM sessions`) }
+	wait := func(n int, what string) {
+		t.Helper()
+		for end := time.Now().Add(patience); stored() != n; time.Sleep(50 * time.Millisecond) {
+			if time.Now().After(end) {
+				t.Fatalf("%s: %d sessions are stored; want %d", what, stored(), n)
+			}
+		}
+		time.Sleep(300 * time.Millisecond) // a second sending would be under way by now
+		if got := stored(); got != n {
+			t.Fatalf("%s: %d sessions are stored; want %d", what, got, n)
+		}
+	}
+	phone := NewPerson(t, brae, "sven", Phone)
+	phone.SignIn(client.SignInName, ClientPassphrase)
+	phone.equipped()
+	phone.knows("112")
+	phone.Open("/log")
+	phone.signal(false)
+	for i, minutes := range []string{"21", "22"} {
+		phone.fillLog(minutes)
+		phone.push("Save")
+		phone.until([]string{"1 session waits on this phone", "2 sessions wait on this phone"}[i])
+	}
+	phone.sync() // in vain: nothing may be lost by it
+	wait(0, "without a signal")
+
+	phone.must(chromedp.Do(phone.ctx, chromedp.Navigate("about:blank")))
+	phone.signal(true)
+	if n := stored(); n != 0 {
+		t.Fatalf("%d sessions are stored before the browser has said that there is a signal", n)
+	}
+	phone.sync()
+	wait(2, "with no page open")
+
+	phone.Open("/log")
+	phone.SeesNot("on this phone")
+	phone.signal(false)
+	phone.fillLog("23")
+	phone.push("Save")
+	phone.until("1 session waits on this phone")
+	for _, worker := range phone.workers() { // the page itself stays without
+		phone.must(chromedp.Do(worker, call(network.EmulateNetworkConditionsByRule,
+			network.EmulateNetworkConditionsByRuleParams{MatchedNetworkConditions: []*network.Conditions{}})))
+	}
+	phone.sync()
+	phone.sync()
+	phone.waits(func() bool { return phone.Count("#waiting") == 0 }, "stop saying that a session waits")
+	phone.signal(true)
+	wait(3, "beside an open page")
+	if n := brae.Count(db, `SELECT sum(minutes) FROM session_parts`); n != 21+22+23 {
+		t.Errorf("%d minutes are stored", n)
+	}
+}
+
+// A browser without a database, and a phone with a full disk, keep nothing. With a
+// signal the log works all the same; without one the page says plainly that nothing
+// is saved, everything typed stays, and an emergency is told before all else.
+func TestPhoneThatKeepsNothing(t *testing.T) {
+	t.Parallel()
+	NeedAxe(t)
+	brae := Start(t)
+	practice := NewPractice(t, brae)
+	db := brae.Query()
+	for _, phone := range []struct {
+		given         string
+		before, after func(*Person) // the first sign-in
+	}{
+		{given: "Nora", before: func(p *Person) {
+			_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+				Source: `delete window.indexedDB; delete Window.prototype.indexedDB; if (globalThis.indexedDB) throw new Error("still there")`,
+			})
+			p.must(err)
+		}, after: func(*Person) {}},
+		{given: "Fred", before: func(*Person) {}, after: func(p *Person) {
+			_, err := chromedp.Call(p.ctx, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: p.base, QuotaSize: new(1.0)})
+			p.must(err)
+		}},
+	} {
+		client := practice.AddClient(phone.given, "Flint")
+		stored := func() int {
+			return brae.Count(db, `SELECT count(*) FROM sessions WHERE client_id::text = $1`, strings.TrimPrefix(client.Path, "/clients/"))
+		}
+		p := NewPerson(t, brae, phone.given, Phone)
+		phone.before(p)
+		p.SignIn(client.SignInName, ClientPassphrase)
+		p.equipped()
+		phone.after(p) // before, the service worker could not come either
+		p.Open("/log")
+		p.fillLog("20")
+		p.Press("Save")
+		p.Is("/week", 200)
+		p.Sees("Saved: 20 min moderate")
+
+		p.Open("/log")
+		time.Sleep(500 * time.Millisecond) // the page asks for what it must know of the person
+		p.signal(false)
+		p.fillLog("31")
+		p.push("Save")
+		p.until("Your session is not saved.")
+		p.Sees("This phone cannot keep it", "All you filled in is still here", "Press Save again when there is a signal")
+		p.SeesNot("waits on this phone")
+		if got := p.Value("Minutes"); got != "31" {
+			t.Errorf("%s: %q minutes stand in the form", phone.given, got)
+		}
+		p.Inspect("phone that keeps nothing", phone.given)
+		p.Choose("Did anything feel wrong?", "Yes")
+		p.do(`document.getElementById("report-chest_pressure_now").closest("details").open = true`)
+		p.Tick("Pressure or pain in my chest, jaw, neck, back or arm, now")
+		p.push("Save")
+		p.until("Stop now. Sit or lie down.")
+		p.until("Your session is not saved.")
+		p.Sees("Call 112 now")
+		if first := Ask[string](p, `return [...document.querySelectorAll("main a")].filter(shown)[0].href`); first != "tel:112" {
+			t.Errorf("%s: the first link of the emergency screen is %s", phone.given, first)
+		}
+		p.Inspect("emergency on a phone that keeps nothing", phone.given)
+		p.push("Go on")
+		p.until("Log a session")
+		if got := p.Value("Minutes"); got != "31" {
+			t.Errorf("%s: %q minutes stand in the form after the emergency", phone.given, got)
+		}
+		if n := stored(); n != 1 {
+			t.Fatalf("%s: %d sessions are stored; want 1", phone.given, n)
+		}
+		p.signal(true)
+		p.Press("Save")
+		p.Sees("Stop now. Sit or lie down.", "Call 112")
+		if n := stored(); n != 2 {
+			t.Errorf("%s: %d sessions are stored; want 2", phone.given, n)
+		}
+	}
+}
