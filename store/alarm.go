@@ -62,11 +62,11 @@ func (s *Store) assess(ctx context.Context, actor Actor, client uuid.UUID, repor
 		if _, err := t.client(ctx, client); err != nil {
 			return err
 		}
-		file, err := t.clearanceFile(ctx, client)
-		if err != nil {
-			return err
+		known, err := t.background(ctx, client, uuid.Nil)
+		if err == nil {
+			known.into(&in, t.today)
 		}
-		return t.knownInto(ctx, file, uuid.Nil, &in)
+		return err
 	})
 	if err != nil {
 		return triage.Assessment{}, err

@@ -96,7 +96,11 @@ func (s *Store) EditSession(ctx context.Context, actor Actor, client, id uuid.UU
 		if in.Day == now.Day {
 			loggedOn = domain.Date{} // an old session may be put right, and stay where it is
 		}
-		parts, err := t.judge(ctx, c, asked, loggedOn, nil)
+		known, err := t.background(ctx, client, id)
+		if err != nil {
+			return err
+		}
+		parts, err := t.judge(c, asked, known.zones(), loggedOn, nil)
 		if err != nil {
 			return err
 		}
@@ -192,7 +196,7 @@ func (s *Store) away(ctx context.Context, actor Actor, client, id uuid.UUID, ver
 			if err != nil {
 				return err
 			}
-			if _, err := t.sortSession(ctx, restored, &before); err != nil {
+			if err := t.sortAgain(ctx, restored, &before); err != nil {
 				return err
 			}
 		}
@@ -223,14 +227,14 @@ func (s *Store) changeSession(ctx context.Context, actor Actor, client, id uuid.
 		if err != nil && !errors.Is(err, errStoredBefore) && !errors.Is(err, errChanged) {
 			return err
 		}
-		logged.Again = err != nil
+		if failed := t.flush(ctx); failed != nil {
+			return failed
+		}
 		var load error
-		if logged.Session, load = t.session(ctx, client, id); load != nil {
+		if logged, load = t.logged(ctx, client, id); load != nil {
 			return load
 		}
-		if logged.Triage, load = t.triageOf(ctx, id); load != nil {
-			return load
-		}
+		logged.Again = err != nil
 		return err
 	})
 	switch {
@@ -275,7 +279,7 @@ func (t *tx) rewrite(ctx context.Context, now Session, change Change, reason str
 	if err != nil {
 		return err
 	}
-	if _, err := t.sortSession(ctx, next, &before); err != nil {
+	if err := t.sortAgain(ctx, next, &before); err != nil {
 		return err
 	}
 	return t.audit(ctx, "session."+string(change), now.ClientID, "session/"+now.ID.String(), map[string]any{"version": now.Version})

@@ -20,6 +20,9 @@ func (t *tx) watchDrift(ctx context.Context, s Session) error {
 	if !slices.ContainsFunc(s.Parts, func(p Part) bool { return p.HeartRate > 0 }) {
 		return nil
 	}
+	if err := t.flush(ctx); err != nil { // the session itself counts
+		return err
+	}
 	courses, err := t.courses(ctx, []uuid.UUID{s.ClientID})
 	if err != nil || courses[s.ClientID] == nil {
 		return err

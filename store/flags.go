@@ -31,15 +31,13 @@ type Flag struct {
 // FlagTriage is the kind of flags that reports and numbers of a log raise.
 const FlagTriage = "triage"
 
-// raise opens a flag.
+// raise opens a flag at the end of the change.
 func (t *tx) raise(ctx context.Context, f Flag) error {
 	f.ID = newID()
-	if _, err := t.Exec(ctx, `
+	t.later(`
 		INSERT INTO flags (id, client_id, kind, subject, urgency, due, cause, rule, text, action, href, opened_at, opened_by)
 		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)`,
-		f.ID, f.Client, f.Kind, f.Subject, f.Urgency, f.Due, f.Cause, f.Rule, f.Text, f.Action, f.Href, t.now, orNull(t.actor.ID)); err != nil {
-		return err
-	}
+		f.ID, f.Client, f.Kind, f.Subject, f.Urgency, f.Due, f.Cause, f.Rule, f.Text, f.Action, f.Href, t.now, orNull(t.actor.ID))
 	return t.audit(ctx, "flag.open", f.Client, "flag/"+f.ID.String(), map[string]any{"rule": f.Rule})
 }
 

@@ -54,24 +54,20 @@ func (s *Store) AnswerLate(ctx context.Context, actor Actor, client uuid.UUID, r
 			return err
 		}
 		ask := triage.Input{Reports: reports}
-		file, err := t.clearanceFile(ctx, client)
+		known, err := t.background(ctx, client, uuid.Nil)
 		if err != nil {
 			return err
 		}
-		if err := t.knownInto(ctx, file, uuid.Nil, &ask); err != nil {
-			return err
-		}
+		known.into(&ask, t.today)
 		sorted = Triage{ID: newID(), Day: t.today, Reports: reports}
 		hash, err := bodyHash(client, reports)
 		if err != nil {
 			return err
 		}
-		if err := t.sort(ctx, file, ask, &sorted, nil, hash); err != nil {
+		if err := t.sort(ctx, &known.file, ask, &sorted, nil, hash); err != nil {
 			return err
 		}
-		if _, err := t.Exec(ctx, `UPDATE late_questions SET answered_at = $2, triage_id = $3 WHERE client_id = $1`, client, t.now, sorted.ID); err != nil {
-			return err
-		}
+		t.later(`UPDATE late_questions SET answered_at = $2, triage_id = $3 WHERE client_id = $1`, client, t.now, sorted.ID)
 		return t.audit(ctx, "late.answer", client, "triage/"+sorted.ID.String(), map[string]any{"reports": len(reports)})
 	})
 	if err != nil && !errors.Is(err, errStoredBefore) {

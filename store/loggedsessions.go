@@ -39,10 +39,7 @@ func (s *Store) Sorted(ctx context.Context, actor Actor, client, id uuid.UUID) (
 		if _, err = t.client(ctx, client); err != nil {
 			return err
 		}
-		if found.Session, err = t.session(ctx, client, id); err != nil {
-			return err
-		}
-		if found.Triage, err = t.triageOf(ctx, id); err != nil {
+		if found, err = t.logged(ctx, client, id); err != nil {
 			return err
 		}
 		return t.audit(ctx, "session.view", client, "session/"+id.String(), nil)
@@ -51,6 +48,15 @@ func (s *Store) Sorted(ctx context.Context, actor Actor, client, id uuid.UUID) (
 		return LoggedSession{}, fmt.Errorf("session %s of client %s: %w", id, client, err)
 	}
 	return found, nil
+}
+
+// logged returns a session with what it came to.
+func (t *tx) logged(ctx context.Context, client, id uuid.UUID) (s LoggedSession, err error) {
+	if s.Session, err = t.session(ctx, client, id); err != nil {
+		return s, err
+	}
+	s.Triage, err = t.triageOf(ctx, id)
+	return s, err
 }
 
 func (t *tx) session(ctx context.Context, client, id uuid.UUID) (Session, error) {

@@ -26,15 +26,13 @@ func (s *Store) Phone(ctx context.Context, actor Actor, client uuid.UUID) (Phone
 			return err
 		}
 		p.LogDays = volume.PolicyFrom(t.settings).LogDays
-		file, err := t.clearanceFile(ctx, client)
+		known, err := t.background(ctx, client, uuid.Nil)
 		if err != nil {
 			return err
 		}
-		var known triage.Input
-		if err := t.knownInto(ctx, file, uuid.Nil, &known); err != nil {
-			return err
-		}
-		if p.Table, err = triage.NewTable(known.Known, known.Earlier, triage.PolicyFrom(t.settings)); err != nil {
+		var in triage.Input
+		known.into(&in, t.today)
+		if p.Table, err = triage.NewTable(in.Known, in.Earlier, triage.PolicyFrom(t.settings)); err != nil {
 			return err
 		}
 		return t.audit(ctx, "phone.view", client, "client/"+client.String(), nil)

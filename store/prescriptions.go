@@ -80,16 +80,16 @@ const prescriptionColumns = `p.id, p.version, p.class, p.sessions_per_week, p.mi
 	p.target AS target_minutes, p.target_light, p.method, p.aim, p.progression, p.note, p.zones, p.inputs, p.signed_at, a.name AS signed_by_name`
 
 // prescriptionInForce returns the newest version, or nil before the first.
-func (t *tx) prescriptionInForce(ctx context.Context, client uuid.UUID) (*Prescription, error) {
-	rows, _ := t.Query(ctx, `
+func (t *tx) prescriptionInForce(ctx context.Context, client uuid.UUID) (p *Prescription, err error) {
+	err = t.read(ctx, newestPrescription(&p, client))
+	return p, err
+}
+
+func newestPrescription(p **Prescription, client uuid.UUID) reading {
+	return rowIfAny(p, pgx.RowToStructByName[Prescription], `
 		SELECT `+prescriptionColumns+`
 		FROM prescriptions p JOIN accounts a ON a.id = p.signed_by
 		WHERE p.client_id = $1 ORDER BY p.version DESC LIMIT 1`, client)
-	p, err := pgx.CollectExactlyOneRow(rows, pgx.RowToAddrOfStructByName[Prescription])
-	if errors.Is(err, pgx.ErrNoRows) {
-		return nil, nil
-	}
-	return p, err
 }
 
 // PrescriptionInput is what a practitioner fills in.

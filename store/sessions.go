@@ -17,7 +17,6 @@ import (
 
 	"brae/domain"
 	"brae/domain/activity"
-	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/triage"
 	"brae/domain/volume"
@@ -107,42 +106,48 @@ func (s *Store) LogSession(ctx context.Context, actor Actor, client uuid.UUID, i
 	}
 	var logged LoggedSession
 	err = s.change(ctx, actor, func(t *tx) error {
+		var found *Client
+		var stored *[]byte
+		var alarm *Triage // an emergency of a form that was refused has been flagged
+		var known background
 		// The lock keeps the client's other logs, and so the weekly totals, in a row.
-		c, err := t.lockClient(ctx, client, false)
+		readings := []reading{t.lockedClient(&found, client), bodyOf(&stored, in.ID)}
+		if len(in.Reports) > 0 {
+			readings = append(readings, reportOf(&alarm, client, in.alarmID(client)))
+		}
+		if err := t.read(ctx, append(readings, known.readings(t, client, in.ID)...)...); err != nil {
+			return err
+		}
+		if found == nil {
+			return pgx.ErrNoRows
+		}
+		c, err := t.mayChange(*found, nil, false)
 		if err != nil {
 			return err
 		}
-		switch stored, err := t.sessionHash(ctx, in.ID); {
-		case err == nil && bytes.Equal(stored, hash):
+		if stored != nil {
+			if !bytes.Equal(*stored, hash) {
+				return domain.ErrConflict
+			}
+			if logged, err = t.logged(ctx, client, in.ID); err != nil {
+				return err
+			}
 			logged.Again = true
-			if logged.Session, err = t.session(ctx, client, in.ID); err != nil {
-				return err
-			}
-			if logged.Triage, err = t.triageOf(ctx, in.ID); err != nil {
-				return err
-			}
 			return errStoredBefore
-		case err == nil:
-			return domain.ErrConflict
-		case !errors.Is(err, pgx.ErrNoRows):
+		}
+		if err := known.file.workOut(t); err != nil {
 			return err
 		}
 		loggedOn, doubts := in.Clock.LoggedOn(in.Day, t.now, t.practice.Location, volume.PolicyFrom(t.settings))
-		parts, err := t.judge(ctx, c, in, loggedOn, doubts)
+		parts, err := t.judge(c, in, known.zones(), loggedOn, doubts)
 		if err != nil {
 			return err
 		}
-		if err := t.insertSession(ctx, client, in, parts, hash); err != nil {
+		if logged.Session, err = t.insertSession(ctx, client, in, parts, hash); err != nil {
 			return err
 		}
-		if logged.Session, err = t.session(ctx, client, in.ID); err != nil {
-			return err
-		}
-		var before *Triage // an emergency of a form that was refused has been flagged
-		if alarm, err := t.report(ctx, client, in.alarmID(client)); err == nil {
-			before = &alarm
-		}
-		if logged.Triage, err = t.sortSession(ctx, logged.Session, before); err != nil {
+		known.count(logged.Session)
+		if logged.Triage, err = t.sortSession(ctx, logged.Session, &known, alarm); err != nil {
 			return err
 		}
 		return t.watchDrift(ctx, logged.Session)
@@ -162,17 +167,17 @@ type LoggedSession struct {
 
 var errStoredBefore = errors.New("stored before")
 
-func (t *tx) sessionHash(ctx context.Context, id uuid.UUID) ([]byte, error) {
-	rows, _ := t.Query(ctx, `SELECT body_hash FROM sessions WHERE id = $1`, id)
-	return pgx.CollectExactlyOneRow(rows, pgx.RowTo[[]byte])
+// bodyOf reads the hash of the body that an id stands for.
+func bodyOf(hash **[]byte, id uuid.UUID) reading {
+	return rowIfAny(hash, pgx.RowTo[[]byte], `SELECT body_hash FROM sessions WHERE id = $1`, id)
 }
 
-// judge checks what was reported and gives each part its classes, by the zones
-// of the prescription in force.
+// judge checks what was reported and gives each part its classes, by the zones in
+// force.
 //
 // The day is judged as on the day on which the session was logged; the zero Date
 // leaves it as it is.
-func (t *tx) judge(ctx context.Context, client Client, in SessionInput, loggedOn domain.Date, doubts domain.Problems) ([]Part, error) {
+func (t *tx) judge(client Client, in SessionInput, zones Zones, loggedOn domain.Date, doubts domain.Problems) ([]Part, error) {
 	policy := volume.PolicyFrom(t.settings)
 	problems := maps.Clone(in.Unread)
 	if !loggedOn.IsZero() {
@@ -188,13 +193,6 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput, loggedOn
 		problems.Add("note", "The note is too long. Use 2,000 characters at most.")
 	}
 	checkReports(&problems, in.Reports)
-	zones := Zones{Basis: heartrate.NoBasis}
-	if slices.ContainsFunc(in.Parts, func(p PartInput) bool { return p.HeartRate != 0 }) { // nothing else is judged by them
-		var err error
-		if zones, err = t.zonesInForce(ctx, client.ID); err != nil {
-			return nil, err
-		}
-	}
 	parts := make([]Part, len(in.Parts))
 	counted := make([]volume.Part, len(in.Parts))
 	for i, p := range in.Parts {
@@ -240,20 +238,20 @@ func (t *tx) judge(ctx context.Context, client Client, in SessionInput, loggedOn
 
 func partField(i int, field string) string { return fmt.Sprintf("parts[%d].%s", i, field) }
 
-// insertSession writes a judged session and adds it to the totals of its week.
-func (t *tx) insertSession(ctx context.Context, client uuid.UUID, in SessionInput, parts []Part, hash []byte) error {
-	week := in.Day.Week(t.practice.WeekStart)
-	batch := &pgx.Batch{}
-	batch.Queue(`
+// insertSession writes a judged session and adds it to the totals of its week, at
+// the end of the change. It returns the session as it will be read.
+func (t *tx) insertSession(ctx context.Context, client uuid.UUID, in SessionInput, parts []Part, hash []byte) (Session, error) {
+	s := Session{
+		ID: in.ID, ClientID: client, Day: in.Day, Week: in.Day.Week(t.practice.WeekStart), Note: in.Note, LoggedAt: t.now, Version: 1,
+		Answers: map[string]string{}, Parts: parts, Reports: notNil(in.Reports), Totals: totalsOf(parts),
+	}
+	t.later(`
 		INSERT INTO sessions (id, client_id, day, week, note, body_hash, logged_at, logged_by, phone_at)
 		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
-		in.ID, client, in.Day, week, in.Note, hash, t.now, t.actor.ID, instant(in.Clock.Logged))
-	insertBody(batch, in.ID, parts, in.Reports)
-	addTotals(batch, client, week, totalsOf(parts))
-	if err := t.SendBatch(ctx, batch).Close(); err != nil {
-		return err
-	}
-	return t.audit(ctx, "session.log", client, "session/"+in.ID.String(), map[string]any{"parts": len(parts)})
+		s.ID, client, s.Day, s.Week, s.Note, hash, s.LoggedAt, t.actor.ID, instant(in.Clock.Logged))
+	insertBody(t.last, s.ID, parts, s.Reports)
+	addTotals(t.last, client, s.Week, s.Totals)
+	return s, t.audit(ctx, "session.log", client, "session/"+s.ID.String(), map[string]any{"parts": len(parts)})
 }
 
 // instant sends the zero instant as NULL.

@@ -56,15 +56,13 @@ func (s *Store) ReportSymptoms(ctx context.Context, actor Actor, client uuid.UUI
 		if len(in.Reports) == 0 {
 			ask.Reports = []triage.Report{triage.Other}
 		}
-		file, err := t.clearanceFile(ctx, client)
+		known, err := t.background(ctx, client, uuid.Nil)
 		if err != nil {
 			return err
 		}
-		if err := t.knownInto(ctx, file, uuid.Nil, &ask); err != nil {
-			return err
-		}
+		known.into(&ask, t.today)
 		sorted = Triage{ID: in.ID, Day: t.today, Reports: ask.Reports, Note: in.Note}
-		if err := t.sort(ctx, file, ask, &sorted, nil, hash); err != nil {
+		if err := t.sort(ctx, &known.file, ask, &sorted, nil, hash); err != nil {
 			return err
 		}
 		return t.audit(ctx, "report.send", client, "triage/"+in.ID.String(), map[string]any{"reports": len(in.Reports)})
@@ -91,9 +89,19 @@ func (in ReportInput) check() error {
 }
 
 func (t *tx) report(ctx context.Context, client, id uuid.UUID) (Triage, error) {
-	rows, _ := t.Query(ctx, `
+	var found *Triage
+	if err := t.read(ctx, reportOf(&found, client, id)); err != nil {
+		return Triage{}, err
+	}
+	if found == nil {
+		return Triage{}, pgx.ErrNoRows
+	}
+	return *found, nil
+}
+
+func reportOf(found **Triage, client, id uuid.UUID) reading {
+	return rowIfAny(found, pgx.RowToStructByName[Triage], `
 		SELECT `+triageColumns+` FROM triages t WHERE t.client_id = $1 AND t.id = $2 AND t.session_id IS NULL`, client, id)
-	return pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Triage])
 }
 
 // Reported returns a report that a client made without exercise.

@@ -60,28 +60,34 @@ func checkReports(problems *domain.Problems, reports []triage.Report) {
 	}
 }
 
-// sortSession sorts a session that has just been written, and opens what follows
-// from it. Before is what an earlier version of it came to: what was flagged then
-// is not flagged again.
-func (t *tx) sortSession(ctx context.Context, s Session, before *Triage) (Triage, error) {
-	file, err := t.clearanceFile(ctx, s.ClientID)
-	if err != nil {
-		return Triage{}, err
-	}
-	in, err := t.triageInput(ctx, s, file)
+// sortSession sorts a session that is written by this change, and opens what
+// follows from it. Before is what an earlier version of it came to: what was
+// flagged then is not flagged again.
+func (t *tx) sortSession(ctx context.Context, s Session, known *background, before *Triage) (Triage, error) {
+	in, err := t.triageInput(ctx, s, known)
 	if err != nil {
 		return Triage{}, err
 	}
 	sorted := Triage{ID: newID(), Session: s.ID, SessionVersion: s.Version, Day: s.Day, Reports: s.Reports}
-	if err := t.sort(ctx, file, in, &sorted, before, nil); err != nil {
+	if err := t.sort(ctx, &known.file, in, &sorted, before, nil); err != nil {
 		return Triage{}, err
 	}
 	if in.FirstHard {
-		_, err = t.Exec(ctx, `
+		t.later(`
 			INSERT INTO late_questions (client_id, session_id, ended_at) VALUES ($1, $2, $3) ON CONFLICT DO NOTHING`,
 			s.ClientID, s.ID, t.ended(s.Day))
 	}
-	return sorted, err
+	return sorted, nil
+}
+
+// sortAgain sorts another version of a session, which has been written.
+func (t *tx) sortAgain(ctx context.Context, s Session, before *Triage) error {
+	known, err := t.background(ctx, s.ClientID, s.ID)
+	if err != nil {
+		return err
+	}
+	_, err = t.sortSession(ctx, s, &known, before)
+	return err
 }
 
 // ended is when a session of that day was over, as far as anybody knows.
@@ -93,9 +99,9 @@ func (t *tx) ended(day domain.Date) time.Time {
 	return time.Date(next.Year, next.Month, next.Day, 0, 0, 0, 0, t.practice.Location)
 }
 
-// sort asks the rules, stores the answer, and opens the holds and the flag that
-// follow from it.
-func (t *tx) sort(ctx context.Context, file clearanceFile, in triage.Input, sorted *Triage, before *Triage, hash []byte) error {
+// sort asks the rules, and at the end of the change stores the answer and opens
+// the holds and the flag that follow from it.
+func (t *tx) sort(ctx context.Context, file *clearanceFile, in triage.Input, sorted *Triage, before *Triage, hash []byte) error {
 	answer, err := triage.Assess(in, triage.PolicyFrom(t.settings))
 	if err != nil {
 		return err
@@ -106,13 +112,11 @@ func (t *tx) sort(ctx context.Context, file clearanceFile, in triage.Input, sort
 	if sorted.Session != uuid.Nil {
 		session, version = sorted.Session, sorted.SessionVersion
 	}
-	if _, err := t.Exec(ctx, `
+	t.later(`
 		INSERT INTO triages (id, client_id, session_id, session_version, day, reports, note, body_hash, level, hold, rules, rule_set, input, assessment, at, by)
 		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)`,
 		sorted.ID, file.Client, session, version, sorted.Day, names(sorted.Reports), sorted.Note, hash, answer.Level.String(), answer.Hold,
-		names(answer.Rules), sorted.RuleSet, in, answer, t.now, t.actor.ID); err != nil {
-		return err
-	}
+		names(answer.Rules), sorted.RuleSet, in, answer, t.now, t.actor.ID)
 	if err := t.holdBy(ctx, file, sorted.Day, answer); err != nil {
 		return err
 	}
@@ -141,7 +145,7 @@ func names[T ~string](codes []T) []string {
 
 // holdBy opens the holds that an answer asks for, except those that an open hold
 // of the same cause covers already.
-func (t *tx) holdBy(ctx context.Context, file clearanceFile, since domain.Date, answer triage.Assessment) error {
+func (t *tx) holdBy(ctx context.Context, file *clearanceFile, since domain.Date, answer triage.Assessment) error {
 	open, client := slices.Clone(file.Holds), file.Client
 	for _, f := range answer.Findings {
 		if f.Hold == clearance.NoHold || slices.ContainsFunc(open, func(o Hold) bool { return o.Cause == f.Cause() && o.Scope >= f.Hold }) {
@@ -149,12 +153,10 @@ func (t *tx) holdBy(ctx context.Context, file clearanceFile, since domain.Date, 
 		}
 		h := Hold{ID: newID(), Scope: f.Hold, Cause: f.Cause()}
 		open = append(open, h)
-		if _, err := t.Exec(ctx, `
+		t.later(`
 			INSERT INTO holds (id, client_id, scope, kind, cause, rule, reason, needs, since, opened_at, opened_by)
 			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)`,
-			h.ID, client, f.Hold, string(clearance.FromTriage), f.Cause(), f.Rule, f.Why, string(f.Needs()), since, t.now, t.actor.ID); err != nil {
-			return err
-		}
+			h.ID, client, f.Hold, string(clearance.FromTriage), f.Cause(), f.Rule, f.Why, string(f.Needs()), since, t.now, t.actor.ID)
 		if err := t.audit(ctx, "hold.open", client, "hold/"+h.ID.String(), map[string]any{"rule": f.Rule}); err != nil {
 			return err
 		}

@@ -187,10 +187,19 @@ func (t *tx) viewClient(ctx context.Context, id uuid.UUID) (Client, error) {
 // client if the record is closed.
 func (t *tx) lockClient(ctx context.Context, id uuid.UUID, staff bool) (Client, error) {
 	t.changing = true
-	c, err := t.findClient(ctx, id, `
-		UPDATE clients c SET revision = gen_random_uuid()
-		WHERE c.id = @client AND `+seen+` RETURNING `+clientColumns)
+	c, err := t.findClient(ctx, id, lockingClient)
 	return t.mayChange(c, err, staff)
+}
+
+const lockingClient = `
+	UPDATE clients c SET revision = gen_random_uuid()
+	WHERE c.id = @client AND ` + seen + ` RETURNING ` + clientColumns
+
+// lockedClient is lockClient together with other readings; mayChange is to be called
+// after them. What is read behind it is not older than the lock.
+func (t *tx) lockedClient(c **Client, id uuid.UUID) reading {
+	t.changing = true
+	return rowIfAny(c, pgx.RowToStructByName[Client], lockingClient, t.actor.args(pgx.NamedArgs{"client": id}))
 }
 
 // lockBeside is lockClient for a change of what stands beside the record and nothing

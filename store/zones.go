@@ -1,13 +1,9 @@
 package store
 
 import (
-	"context"
 	"errors"
 	"maps"
 	"slices"
-
-	"github.com/google/uuid"
-	"github.com/jackc/pgx/v5"
 
 	"brae/domain"
 	"brae/domain/activity"
@@ -123,22 +119,6 @@ func (z Zones) raisedBy(c intensity.Class) int {
 		return 0
 	}
 	return z.RaisedBy
-}
-
-// zonesInForce returns the ranges of the prescription in force; the zero Zones
-// has no basis.
-func (t *tx) zonesInForce(ctx context.Context, client uuid.UUID) (Zones, error) {
-	rows, _ := t.Query(ctx, `
-		SELECT zones FROM prescriptions WHERE client_id = $1 ORDER BY version DESC LIMIT 1`, client)
-	z, err := pgx.CollectExactlyOneRow(rows, pgx.RowTo[Zones])
-	if errors.Is(err, pgx.ErrNoRows) {
-		z, err = Zones{Basis: heartrate.NoBasis}, nil
-	}
-	if err != nil {
-		return z, err
-	}
-	f, err := t.clearanceFile(ctx, client)
-	return z.within(f.bounds()), err
 }
 
 // judgePart gives a reported part its classes.
