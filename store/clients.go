@@ -1,7 +1,7 @@
 package store
 
 import (
-	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -179,68 +179,9 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 		return nil, domain.ErrForbidden
 	}
 	var list []CaseloadLine
-	err := s.change(ctx, actor, func(t *tx) error {
-		rows, _ := t.Query(ctx, `
-			SELECT c.id, c.given_name, c.family_name, c.birth_date, a.name AS practitioner,
-				s.ceiling IS NOT NULL AS screened, d.client_id IS NOT NULL AS drafted,
-				coalesce(s.ceiling, 'none') AS ceiling, coalesce(h.scope, 'none') AS hold,
-				p.target IS NOT NULL AS prescribed, coalesce(p.target, @target)::int AS target, coalesce(p.target_light, false) AS target_light,
-				coalesce(w.light, 0) AS light, coalesce(w.moderate, 0) AS moderate, coalesce(w.vigorous, 0) AS vigorous, l.day AS last_day
-			FROM clients c
-			JOIN accounts a ON a.id = c.practitioner_id
-			LEFT JOIN intake_drafts d ON d.client_id = c.id
-			LEFT JOIN LATERAL (SELECT ceiling FROM screenings WHERE client_id = c.id ORDER BY created_at DESC LIMIT 1) s ON true
-			LEFT JOIN LATERAL (SELECT target, target_light FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
-			LEFT JOIN LATERAL (
-				SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
-				ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true
-			LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id AND deleted_at IS NULL ORDER BY day DESC LIMIT 1) l ON true
-			LEFT JOIN week_totals w ON w.client_id = c.id AND w.week = @week
-			WHERE c.closed_at IS NULL AND `+seen+`
-				AND (c.family_name ILIKE @search OR c.given_name ILIKE @search)
-			ORDER BY c.id`,
-			actor.args(pgx.NamedArgs{
-				"week": t.today.Week(t.practice.WeekStart), "search": likePrefix(search), "target": volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes,
-			}))
-		var err error
-		if list, err = pgx.CollectRows(rows, pgx.RowToStructByName[CaseloadLine]); err != nil {
+	err := s.change(ctx, actor, func(t *tx) (err error) {
+		if list, err = t.caseload(ctx, search); err != nil {
 			return err
-		}
-		// What doctors have decided stands beside the screening, not in it.
-		cleared, err := t.cleared(ctx)
-		if err != nil {
-			return err
-		}
-		for i := range list {
-			if _, found := slices.BinarySearchFunc(cleared, list[i].ID, func(a, b uuid.UUID) int { return bytes.Compare(a[:], b[:]) }); !found {
-				continue
-			}
-			f, err := t.clearanceFile(ctx, list[i].ID)
-			if err != nil {
-				return err
-			}
-			list[i].Ceiling, list[i].Hold = f.Ceiling(), widest(f.Holds)
-		}
-		sortByName(list, func(l CaseloadLine) string { return l.FamilyName }, func(l CaseloadLine) string { return l.GivenName })
-		ids := make([]uuid.UUID, len(list))
-		for i, l := range list {
-			ids[i] = l.ID
-		}
-		due, err := t.rescreens(ctx, ids)
-		if err != nil {
-			return err
-		}
-		week := t.today.Week(t.practice.WeekStart)
-		planned, err := t.plannedWeeks(ctx, ids, week, week)
-		if err != nil {
-			return err
-		}
-		for i, l := range list {
-			list[i].Due = due[l.ID]
-			if w, ok := planned[plannedKey{l.ID, week}]; ok {
-				w = w.Under(l.Hold.Ceiling())
-				list[i].Target, list[i].TargetLight = w.Asked.Minutes, w.Asked.Light
-			}
 		}
 		return t.audit(ctx, "caseload.view", uuid.Nil, "caseload", map[string]any{"clients": len(list)})
 	})
@@ -248,6 +189,105 @@ func (s *Store) Caseload(ctx context.Context, actor Actor, search string) ([]Cas
 		return nil, fmt.Errorf("caseload: %w", err)
 	}
 	return list, nil
+}
+
+func (t *tx) caseload(ctx context.Context, search string) ([]CaseloadLine, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT c.id, c.revision, a.name AS practitioner, d.client_id IS NOT NULL AS drafted
+		FROM clients c JOIN accounts a ON a.id = c.practitioner_id LEFT JOIN intake_drafts d ON d.client_id = c.id
+		WHERE c.closed_at IS NULL AND `+seen+` AND (c.family_name ILIKE @search OR c.given_name ILIKE @search)
+		ORDER BY c.id`,
+		t.actor.args(pgx.NamedArgs{"search": likePrefix(search)}))
+	type beside struct { // what is not worked out from the record
+		ID, Revision uuid.UUID
+		Practitioner string
+		Drafted      bool
+	}
+	found, err := pgx.CollectRows(rows, pgx.RowToStructByPos[beside])
+	if err != nil {
+		return nil, err
+	}
+	clients := make([]stamped, len(found))
+	for i, c := range found {
+		clients[i] = stamped{ID: c.ID, Revision: c.Revision}
+	}
+	entries, err := recall(ctx, t, &t.memos.caseload, clients, func(ctx context.Context, missing []uuid.UUID) (map[uuid.UUID]*caseloadEntry, error) {
+		return t.caseloadEntries(ctx, stampsOf(clients, missing))
+	})
+	if err != nil {
+		return nil, err
+	}
+	order := make([]int, len(entries))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(entries[a].name.compare(entries[b].name), a-b) })
+	list := make([]CaseloadLine, len(order))
+	for i, at := range order {
+		list[i] = entries[at].line
+		list[i].Practitioner, list[i].Drafted = found[at].Practitioner, found[at].Drafted
+	}
+	return list, nil
+}
+
+// caseloadEntry is what is remembered of a client's line in the caseload.
+type caseloadEntry struct {
+	line CaseloadLine // without the practitioner's name and the intake under way
+	name nameKey
+}
+
+func (t *tx) caseloadEntries(ctx context.Context, clients []stamped) (map[uuid.UUID]*caseloadEntry, error) {
+	ids := make([]uuid.UUID, len(clients))
+	for i, c := range clients {
+		ids[i] = c.ID
+	}
+	week := t.today.Week(t.practice.WeekStart)
+	rows, _ := t.Query(ctx, `
+		SELECT c.id, c.given_name, c.family_name, c.birth_date, '' AS practitioner, s.ceiling IS NOT NULL AS screened, false AS drafted,
+			coalesce(s.ceiling, 'none') AS ceiling, coalesce(h.scope, 'none') AS hold,
+			p.target IS NOT NULL AS prescribed, coalesce(p.target, @target)::int AS target, coalesce(p.target_light, false) AS target_light,
+			coalesce(w.light, 0) AS light, coalesce(w.moderate, 0) AS moderate, coalesce(w.vigorous, 0) AS vigorous, l.day AS last_day
+		FROM clients c
+		LEFT JOIN LATERAL (SELECT ceiling FROM screenings WHERE client_id = c.id ORDER BY created_at DESC LIMIT 1) s ON true
+		LEFT JOIN LATERAL (SELECT target, target_light FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
+		LEFT JOIN LATERAL (
+			SELECT scope FROM holds WHERE client_id = c.id AND released_at IS NULL
+			ORDER BY array_position(ARRAY['all', 'above_light', 'vigorous'], scope) LIMIT 1) h ON true
+		LEFT JOIN LATERAL (SELECT day FROM sessions WHERE client_id = c.id AND deleted_at IS NULL ORDER BY day DESC LIMIT 1) l ON true
+		LEFT JOIN week_totals w ON w.client_id = c.id AND w.week = @week
+		WHERE c.id = ANY(@clients)`,
+		pgx.NamedArgs{"clients": ids, "week": week, "target": volume.DefaultTarget(volume.PolicyFrom(t.settings)).Minutes})
+	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[CaseloadLine])
+	if err != nil {
+		return nil, err
+	}
+	// What doctors have decided stands beside the screening, not in it.
+	words, err := t.doctorsWords(ctx, clients)
+	if err != nil {
+		return nil, err
+	}
+	due, err := t.rescreens(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	planned, err := t.plannedWeeks(ctx, ids, week, week)
+	if err != nil {
+		return nil, err
+	}
+	key := nameKeys()
+	entries := make(map[uuid.UUID]*caseloadEntry, len(list))
+	for _, l := range list {
+		if w, ok := words[l.ID]; ok {
+			l.Ceiling, l.Hold = w.ceiling, w.hold
+		}
+		l.Due = due[l.ID]
+		if w, ok := planned[plannedKey{l.ID, week}]; ok {
+			w = w.Under(l.Hold.Ceiling())
+			l.Target, l.TargetLight = w.Asked.Minutes, w.Asked.Light
+		}
+		entries[l.ID] = &caseloadEntry{l, key(l.FamilyName, l.GivenName)}
+	}
+	return entries, nil
 }
 
 // likePrefix makes a pattern that matches what begins with the text.

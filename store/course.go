@@ -133,7 +133,7 @@ func (l *courseLoader) logged(ctx context.Context) error {
 		SELECT s.client_id, s.id, s.day, p.activity, p.minutes, p.class, p.safety,
 			coalesce(p.talk, '') AS talk, coalesce(p.effort, 0) AS effort, coalesce(p.heart_rate, 0) AS heart_rate,
 			coalesce((SELECT level <> 'fine' FROM triages WHERE session_id = s.id ORDER BY session_version DESC LIMIT 1), false) AS reported
-		FROM sessions s JOIN session_parts p ON p.session_id = s.id
+		FROM sessions s CROSS JOIN LATERAL (SELECT * FROM session_parts WHERE session_id = s.id OFFSET 0) p -- not a scan of all parts
 		WHERE s.client_id = ANY(@clients) AND s.day >= @first AND `+kept+`
 		ORDER BY s.client_id, s.day, s.logged_at, s.id, p.n`, l.args())
 	type row struct {

@@ -12,6 +12,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/intensity"
 )
 
 // QueueLetter is a letter that waits for something.
@@ -75,6 +76,10 @@ func (s *Store) DoctorQueue(ctx context.Context, actor Actor) (DoctorQueue, erro
 
 func (t *tx) doctorQueue(ctx context.Context) (DoctorQueue, error) {
 	q := DoctorQueue{Today: t.today, Policy: clearance.PolicyFrom(t.settings)}
+	clients, _, err := t.stampedClients(ctx)
+	if err != nil {
+		return q, err
+	}
 	names, err := t.names(ctx)
 	if err != nil {
 		return q, err
@@ -82,7 +87,7 @@ func (t *tx) doctorQueue(ctx context.Context) (DoctorQueue, error) {
 	if err := t.queueLetters(ctx, &q, names); err != nil {
 		return q, err
 	}
-	if err := t.queueDecisions(ctx, &q, names); err != nil {
+	if err := t.queueDecisions(ctx, &q, clients, names); err != nil {
 		return q, err
 	}
 	return q, t.queueUnasked(ctx, &q, names)
@@ -132,37 +137,68 @@ func boolRank(b bool) int {
 	return 0
 }
 
-func (t *tx) queueDecisions(ctx context.Context, q *DoctorQueue, names map[uuid.UUID]string) error {
-	clients, err := t.cleared(ctx)
+// doctorsWord is what is remembered of a client about whom a doctor has decided.
+type doctorsWord struct {
+	ceiling   intensity.Class // as in the file
+	hold      clearance.Scope // the widest
+	file      clearance.File
+	standings []clearance.Standing
+}
+
+// doctorsWords are what doctors have decided about the clients that the actor may
+// see, of some or of all that are open.
+func (t *tx) doctorsWords(ctx context.Context, clients []stamped) (map[uuid.UUID]doctorsWord, error) {
+	ids, err := t.cleared(ctx)
+	if err != nil {
+		return nil, err
+	}
+	some := stampsOf(clients, ids)
+	list, err := recall(ctx, t, &t.memos.word, some, func(ctx context.Context, missing []uuid.UUID) (map[uuid.UUID]doctorsWord, error) {
+		words := make(map[uuid.UUID]doctorsWord, len(missing))
+		for _, id := range missing {
+			f, err := t.clearanceFile(ctx, id)
+			if err != nil {
+				return nil, err
+			}
+			words[id] = doctorsWord{f.Ceiling(), widest(f.Holds), f.File, f.Standings(t.today, f.policy)}
+		}
+		return words, nil
+	})
+	words := make(map[uuid.UUID]doctorsWord, len(list))
+	for i, w := range list {
+		words[some[i].ID] = w
+	}
+	return words, err
+}
+
+func (t *tx) queueDecisions(ctx context.Context, q *DoctorQueue, clients []stamped, names map[uuid.UUID]string) error {
+	words, err := t.doctorsWords(ctx, clients)
 	if err != nil {
 		return err
 	}
-	for _, client := range clients {
-		f, err := t.clearanceFile(ctx, client)
-		if err != nil {
-			return err
-		}
-		for _, s := range f.Standings(t.today, f.policy) {
+	for _, c := range clients {
+		client, word := c.ID, words[c.ID]
+		for _, s := range word.standings {
 			id, err := uuid.Parse(s.Decision.ID)
 			if err != nil {
 				return err
 			}
-			d := QueueDecision{Standing: s, ID: id, ClientID: client, ClientName: names[client], Lapses: s.Decision.Lapses(f.policy)}
+			d := QueueDecision{Standing: s, ID: id, ClientID: client, ClientName: names[client], Lapses: s.Decision.Lapses(q.Policy)}
 			d.Days = d.Lapses.DaysSince(t.today)
 			switch s.State.Status {
 			case clearance.Active, clearance.UnderReview:
 				if s.Decision.Channel == clearance.Phone && s.Decision.ConfirmedOn.IsZero() {
-					d.ConfirmBy = s.Decision.ReceivedOn.AddDays(f.policy.PhoneDays)
+					d.ConfirmBy = s.Decision.ReceivedOn.AddDays(q.Policy.PhoneDays)
 					q.Confirm = append(q.Confirm, d)
 				}
 				if s.State.Status == clearance.UnderReview {
 					q.Review = append(q.Review, d)
 				}
-				if clearance.Warning(s.Decision, t.today, f.policy) > 0 {
+				if clearance.Warning(s.Decision, t.today, q.Policy) > 0 {
 					q.Lapsing = append(q.Lapsing, d)
 				}
 			case clearance.Lapsed:
-				if !f.Followed(s, t.today, f.policy) {
+				if !word.file.Followed(s, t.today, q.Policy) {
 					q.Lapsed = append(q.Lapsed, d)
 				}
 			}

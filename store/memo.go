@@ -15,9 +15,12 @@ import (
 // memos are what this program remembers of what follows from clients' records, for
 // the pages about many of them.
 type memos struct {
-	lines  memo[*reviewEntry]
-	stands memo[reviewStand]
-	due    memo[[]screening.Due]
+	lines    memo[*reviewEntry] // nil of who has no prescription
+	stands   memo[reviewStand]
+	caseload memo[*caseloadEntry]
+	due      memo[[]screening.Due]
+	word     memo[doctorsWord]
+	stale    memo[StalePrescription] // without reasons of who has none
 }
 
 // memo remembers something about each client for as long as it rests on the same:
@@ -84,6 +87,21 @@ func (t *tx) stampedClients(ctx context.Context) (list []stamped, staff map[uuid
 		return err
 	})
 	return list, staff, t.SendBatch(ctx, batch).Close()
+}
+
+// stampsOf are the stamps of some of the clients.
+func stampsOf(clients []stamped, ids []uuid.UUID) []stamped {
+	at := make(map[uuid.UUID]stamped, len(clients))
+	for _, c := range clients {
+		at[c.ID] = c
+	}
+	some := make([]stamped, 0, len(ids))
+	for _, id := range ids {
+		if c, ok := at[id]; ok {
+			some = append(some, c)
+		}
+	}
+	return some
 }
 
 // recall returns what is remembered of the clients, in their order, and has the rest

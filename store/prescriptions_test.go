@@ -197,6 +197,7 @@ func TestStaleByPractice(t *testing.T) {
 		t.Errorf("another equation: %+v; want the one that was not chosen", list)
 	}
 	if _, err := f.Pool.Exec(ctx, `
+		WITH changed AS (UPDATE clients SET revision = gen_random_uuid() WHERE id = $1)
 		INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session, activities, target, target_light, note, zones, signed_at, signed_by)
 		SELECT gen_random_uuid(), client_id, 2, screening_id, class, 5, 30, activities, 150, false, '', zones, signed_at, signed_by FROM prescriptions WHERE client_id = $1`, usual); err != nil {
 		t.Fatal(err)

@@ -136,7 +136,7 @@ func (t *tx) rescreens(ctx context.Context, clients []uuid.UUID) (map[uuid.UUID]
 		Logs     bool
 	}
 	rows, _ := t.Query(ctx, `
-		SELECT c.id, s.decided_on, s.regular, EXISTS (SELECT FROM sessions WHERE client_id = c.id AND deleted_at IS NULL)
+		SELECT c.id, s.decided_on, s.regular, coalesce((SELECT true FROM sessions WHERE client_id = c.id AND deleted_at IS NULL LIMIT 1), false)
 		FROM unnest(@clients::uuid[]) AS c (id)
 		JOIN LATERAL (
 			SELECT decided_on, coalesce((decision->>'regular')::boolean, false) AS regular FROM screenings
@@ -168,7 +168,8 @@ func (t *tx) rescreens(ctx context.Context, clients []uuid.UUID) (map[uuid.UUID]
 		Minutes  int
 	}
 	rows, _ = t.Query(ctx, `
-		SELECT s.client_id, s.day, p.class, p.minutes FROM sessions s JOIN session_parts p ON p.session_id = s.id
+		SELECT s.client_id, s.day, p.class, p.minutes
+		FROM sessions s CROSS JOIN LATERAL (SELECT class, minutes FROM session_parts WHERE session_id = s.id OFFSET 0) p -- not a scan of all parts
 		WHERE s.client_id = ANY(@clients) AND s.day >= @since AND s.deleted_at IS NULL
 			AND p.class IN ('moderate', 'vigorous', 'near_maximal')`, args)
 	parts, err := pgx.CollectRows(rows, pgx.RowToStructByPos[part])

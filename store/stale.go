@@ -1,6 +1,8 @@
 package store
 
 import (
+	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -90,6 +92,8 @@ type StalePrescription struct {
 	Version    int
 	SignedAt   time.Time
 	Reasons    []prescription.Reason
+
+	name nameKey
 }
 
 // StalePrescriptions returns the clients that the actor may see whose prescription is
@@ -111,13 +115,27 @@ func (s *Store) StalePrescriptions(ctx context.Context, actor Actor) ([]StalePre
 	return list, nil
 }
 
-// stalePrescriptions looks closely only at clients about whom something has changed
-// since the signature, or whose basis can run out by itself.
+// stalePrescriptions are those of the open clients that the actor may see, by name.
 func (t *tx) stalePrescriptions(ctx context.Context) ([]StalePrescription, error) {
+	clients, _, err := t.stampedClients(ctx)
+	if err != nil {
+		return nil, err
+	}
+	all, err := recall(ctx, t, &t.memos.stale, clients, t.staleOf)
+	list := slices.DeleteFunc(all, func(p StalePrescription) bool { return len(p.Reasons) == 0 })
+	slices.SortFunc(list, func(a, b StalePrescription) int {
+		return cmp.Or(a.name.compare(b.name), bytes.Compare(a.ClientID[:], b.ClientID[:]))
+	})
+	return list, err
+}
+
+// staleOf looks closely only at clients about whom something has changed since the
+// signature, or whose basis can run out by itself.
+func (t *tx) staleOf(ctx context.Context, ids []uuid.UUID) (map[uuid.UUID]StalePrescription, error) {
 	rows, _ := t.Query(ctx, `
 		SELECT `+clientColumns+` FROM clients c
 		JOIN LATERAL (SELECT * FROM prescriptions WHERE client_id = c.id ORDER BY version DESC LIMIT 1) p ON true
-		WHERE c.closed_at IS NULL AND `+seen+` AND (
+		WHERE c.id = ANY(@clients) AND (
 			p.screening_id <> (SELECT id FROM screenings WHERE client_id = c.id ORDER BY created_at DESC LIMIT 1)
 			OR EXISTS (SELECT FROM holds h WHERE h.client_id = c.id AND h.released_at IS NULL)
 			OR EXISTS (SELECT FROM clearances d WHERE d.client_id = c.id)
@@ -125,14 +143,14 @@ func (t *tx) stalePrescriptions(ctx context.Context) ([]StalePrescription, error
 			OR EXISTS (SELECT FROM client_revisions r WHERE r.client_id = c.id AND r.replaced_at > p.signed_at)
 			OR EXISTS (SELECT FROM settings s WHERE s.set_at > p.signed_at)
 			OR p.zones->>'basis' = 'measured'
-			OR extract(year FROM age(@today::date, c.birth_date)) <> extract(year FROM age((p.signed_at AT TIME ZONE @zone)::date, c.birth_date)))
-		ORDER BY c.family_name, c.given_name, c.id`,
-		t.actor.args(pgx.NamedArgs{"today": t.today, "zone": t.practice.Zone}))
+			OR extract(year FROM age(@today::date, c.birth_date)) <> extract(year FROM age((p.signed_at AT TIME ZONE @zone)::date, c.birth_date)))`,
+		pgx.NamedArgs{"clients": ids, "today": t.today, "zone": t.practice.Zone})
 	clients, err := pgx.CollectRows(rows, pgx.RowToStructByName[Client])
 	if err != nil {
 		return nil, err
 	}
-	var list []StalePrescription
+	key := nameKeys()
+	list := make(map[uuid.UUID]StalePrescription, len(clients))
 	for _, c := range clients {
 		p, err := t.prescriptionInForce(ctx, c.ID)
 		if err != nil {
@@ -147,7 +165,7 @@ func (t *tx) stalePrescriptions(ctx context.Context) ([]StalePrescription, error
 			return nil, err
 		}
 		if len(reasons) > 0 {
-			list = append(list, StalePrescription{c.ID, c.Name(), p.Version, p.SignedAt, reasons})
+			list[c.ID] = StalePrescription{c.ID, c.Name(), p.Version, p.SignedAt, reasons, key(c.FamilyName, c.GivenName)}
 		}
 	}
 	return list, nil

@@ -51,6 +51,7 @@ func Open(ctx context.Context, c Config) (*Store, error) {
 	params := config.ConnConfig.RuntimeParams
 	params["application_name"] = "brae"
 	params["timezone"] = "UTC"
+	params["jit"] = "off" // compiling takes longer than what a page asks for
 	// A request waits 5 s at most; the server gives up a little earlier so that
 	// a locked table cannot hold the pool.
 	params["statement_timeout"] = "4500"

@@ -237,14 +237,16 @@ func (t *tx) doctorItems(ctx context.Context, clients map[uuid.UUID]listed) ([]W
 
 // rescreenItems are the clients who have to be screened again.
 func (t *tx) rescreenItems(ctx context.Context, clients map[uuid.UUID]listed) ([]WorklistItem, error) {
-	ids := make([]uuid.UUID, 0, len(clients))
-	for id := range clients {
-		ids = append(ids, id)
+	stamps, _, err := t.stampedClients(ctx)
+	if err != nil {
+		return nil, err
 	}
-	due, err := t.rescreens(ctx, ids)
+	due, err := recall(ctx, t, &t.memos.due, stamps, t.rescreens)
 	var items []WorklistItem
-	for id, reasons := range due {
-		items = append(items, clients[id].item(worklist.OfRescreen(reasons[0].On, reasons[0].Says)))
+	for i, reasons := range due {
+		if len(reasons) > 0 {
+			items = append(items, clients[stamps[i].ID].item(worklist.OfRescreen(reasons[0].On, reasons[0].Says)))
+		}
 	}
 	return items, err
 }
