@@ -54,7 +54,7 @@ var _ = translate(language.Spanish, map[string]string{
 	"we do not know how hard":         "no sabemos con qué esfuerzo",
 	"at the foot, a dot for every %d": "al pie, un punto por cada %d",
 	"Show as a table":                 "Ver como tabla",
-	"%d of %d":                        "%d de %d",
+	"of":                              "de",
 	"no log":                          "sin registro",
 	"No weeks yet":                    "Aún no hay semanas",
 	"Minutes of the last %d weeks, oldest first: %s": "Minutos de las últimas %d semanas, de la más antigua a la más reciente: %s",

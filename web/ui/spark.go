@@ -2,7 +2,8 @@ package ui
 
 import (
 	"context"
-	"fmt"
+	"math"
+	"strconv"
 	"strings"
 
 	"brae/web/say"
@@ -46,28 +47,47 @@ func (s Spark) draw() sparkDrawing {
 	y := func(minutes int) float64 {
 		return sparkHeight - sparkEdge - float64(minutes)*(sparkHeight-2*sparkEdge)/float64(top)
 	}
-	var hill, target strings.Builder
+	hill, target := make([]byte, 0, 12*len(s.Weeks)+24), make([]byte, 0, 16*len(s.Weeks))
 	for i, w := range s.Weeks {
 		left := sparkEdge + float64(i)*step
 		middle := left + step/2
-		join := "L"
+		join := byte('L')
 		if i == 0 {
-			join = "M"
+			join = 'M'
 		}
-		fmt.Fprintf(&hill, "%s%s %s", join, num(middle), num(y(w.Minutes)))
-		fmt.Fprintf(&target, "%s%s %sH%s", join, num(left), num(y(w.Target)), num(left+step))
+		hill = appendNum(append(appendNum(append(hill, join), middle), ' '), y(w.Minutes))
+		target = appendNum(append(appendNum(append(target, join), left), ' '), y(w.Target))
+		target = appendNum(append(target, 'H'), left+step)
+		last := i == len(s.Weeks)-1
+		if !w.NoLog && !last {
+			continue
+		}
 		mark := dot{X: num(middle), Y: num(y(w.Minutes)), Hollow: w.NoLog}
-		switch {
-		case w.NoLog:
+		if w.NoLog {
 			d.NoLog = append(d.NoLog, mark)
-		case i == len(s.Weeks)-1:
+		} else {
 			d.Last = &mark
 		}
 	}
-	d.Contour, d.Target = hill.String(), target.String()
+	d.Contour, d.Target = string(hill), string(target)
 	first, last := sparkEdge+step/2, sparkWidth-sparkEdge-step/2
-	d.Hill = fmt.Sprintf("%sL%s %sH%sZ", d.Contour, num(last), num(sparkHeight-sparkEdge), num(first))
+	hill = appendNum(append(appendNum(append(hill, 'L'), last), ' '), sparkHeight-sparkEdge)
+	d.Hill = string(append(appendNum(append(hill, 'H'), first), 'Z'))
 	return d
+}
+
+// appendNum writes a coordinate to a tenth of a unit, as num does; a page of
+// fifty rows has some thousands of them.
+func appendNum(b []byte, f float64) []byte {
+	tenths := int64(math.RoundToEven(f * 10))
+	if tenths < 0 {
+		b, tenths = append(b, '-'), -tenths
+	}
+	b = strconv.AppendInt(b, tenths/10, 10)
+	if tenths%10 != 0 {
+		b = append(b, '.', byte('0'+tenths%10))
+	}
+	return b
 }
 
 // description says in words what the drawing shows.
@@ -75,12 +95,17 @@ func (s Spark) description(ctx context.Context) string {
 	if len(s.Weeks) == 0 {
 		return say.T(ctx, "No weeks yet")
 	}
-	parts := make([]string, len(s.Weeks))
+	of, noLog := say.T(ctx, "of"), say.T(ctx, "no log")
+	var parts strings.Builder // fifty rows of eight weeks stand on a page: no format is read for each
 	for i, w := range s.Weeks {
-		parts[i] = say.F(ctx, "%d of %d", w.Minutes, w.Target)
+		if i > 0 {
+			parts.WriteString(", ")
+		}
 		if w.NoLog {
-			parts[i] = say.T(ctx, "no log")
+			parts.WriteString(noLog)
+		} else {
+			parts.WriteString(strconv.Itoa(w.Minutes) + " " + of + " " + strconv.Itoa(w.Target))
 		}
 	}
-	return say.F(ctx, "Minutes of the last %d weeks, oldest first: %s", len(s.Weeks), strings.Join(parts, ", "))
+	return say.F(ctx, "Minutes of the last %d weeks, oldest first: %s", len(s.Weeks), parts.String())
 }
