@@ -501,9 +501,13 @@ func (p *Person) Visitor() *Visitor {
 	return v
 }
 
-// picture takes a screenshot of the whole page into e2e/shots.
+// picture takes a screenshot of the whole page into e2e/shots, for people: in CI
+// nobody looks at them, and they would take a good part of its time.
 func (p *Person) picture(name string) {
 	p.t.Helper()
+	if os.Getenv("CI") != "" {
+		return
+	}
 	ctx, cancel := context.WithTimeout(p.ctx, patience)
 	defer cancel()
 	png, err := chromedp.Run(ctx, p.wholePage)
@@ -529,7 +533,7 @@ func (p *Person) wholePage(ctx context.Context, t *chromedp.Target) ([]byte, err
 	if _, err := cdp.Call(ctx, t, emulation.SetDeviceMetricsOverride, metrics); err != nil {
 		return nil, err
 	}
-	picture, err := cdp.Call(ctx, t, page.CaptureScreenshot, page.CaptureScreenshotParams{})
+	picture, err := cdp.Call(ctx, t, page.CaptureScreenshot, page.CaptureScreenshotParams{OptimizeForSpeed: new(true)})
 	if err != nil {
 		return nil, err
 	}
