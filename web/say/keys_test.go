@@ -27,7 +27,7 @@ import (
 
 // clientForms are the files of the store that judge what a client sends: each
 // sentence in them is for a client to read.
-var clientForms = []string{"sessions.go", "triages.go", "changes.go", "passphrase.go", "links.go", "preferences.go"}
+var clientForms = []string{"sessions.go", "triages.go", "symptoms.go", "changes.go", "passphrase.go", "links.go", "preferences.go"}
 
 // keys collects every text that a client may read, with where it stands: what is
 // given to this package anywhere in web, what the domain tells clients, and what
@@ -91,6 +91,7 @@ func keys(t *testing.T) map[string]string {
 	}
 	add("problems of a log", logProblems...)
 	add("problems of a reminder", reminderProblems...)
+	add("problems of a passkey", "Type a name for this device.", "There are 20 passkeys already. Remove one first.")
 	add("problems of a message", "Write something first.", "This is too long. Use 500 characters at most.")
 	add("triage: texts", triage.Texts()...)
 	add("report: advice", report.Advice()...)
