@@ -314,6 +314,34 @@ func (s *Store) RemovePasskey(ctx context.Context, actor Actor, id uuid.UUID) (A
 	return account, nil
 }
 
+// RenamePasskey gives one of the actor's own passkeys another name. It returns
+// [domain.Problems] for "device" if there is none, or it is too long, and
+// [domain.ErrNotFound] for a passkey of another account.
+func (s *Store) RenamePasskey(ctx context.Context, actor Actor, id uuid.UUID, name string) error {
+	err := s.change(ctx, actor, func(t *tx) error {
+		name = strings.TrimSpace(name)
+		var problems domain.Problems
+		if name == "" {
+			problems.Add("device", "Type a name for this device.")
+		}
+		if lengthProblem(&problems, "device", name); problems != nil {
+			return problems
+		}
+		tag, err := t.Exec(ctx, `UPDATE passkeys SET name = $3 WHERE id = $1 AND account_id = $2 AND removed_at IS NULL`, id, actor.ID, name)
+		if err != nil {
+			return err
+		}
+		if tag.RowsAffected() == 0 {
+			return pgx.ErrNoRows
+		}
+		return t.audit(ctx, "account.passkey_rename", uuid.Nil, "passkey/"+id.String(), nil)
+	})
+	if err != nil {
+		return fmt.Errorf("rename passkey %s: %w", id, err)
+	}
+	return nil
+}
+
 // dropPasskeys removes all passkeys of an account whose device is lost: whoever can
 // unlock it could sign in again.
 func (t *tx) dropPasskeys(ctx context.Context, account uuid.UUID) error {

@@ -188,6 +188,23 @@ func TestPasskey(t *testing.T) {
 	if err := s.Pool.QueryRow(t.Context(), `SELECT id FROM passkeys`).Scan(&id); err != nil {
 		t.Fatal(err)
 	}
+	name := "name-" + id
+	if r := again.post("/account/passkeys/"+id+"/name", name, " "); r.status != http.StatusUnprocessableEntity || strings.Count(r.body, "Type a name for this device.") != 2 {
+		t.Errorf("no name for a passkey: %d, and the message is not at its field and in the summary", r.status)
+	}
+	long := strings.Repeat("long ", 80) + "name"
+	if r := again.post("/account/passkeys/"+id+"/name", name, long); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, `value="`+long) {
+		t.Errorf("a long name for a passkey: %d, or what was typed is gone", r.status)
+	}
+	if r := s.as("mira").post("/account/passkeys/"+id+"/name", name, "Mine"); r.status != http.StatusNotFound {
+		t.Errorf("the name of another account's passkey: %d", r.status)
+	}
+	if r := again.post("/account/passkeys/"+id+"/name", name, "Kitchen tablet"); r.status != http.StatusSeeOther || !strings.Contains(again.get("/account").body, "<b>Kitchen tablet</b>") {
+		t.Errorf("rename: %d", r.status)
+	}
+	if n := s.Count(`SELECT count(*) FROM audit WHERE action = 'account.passkey_rename'`); n != 1 {
+		t.Errorf("%d renamings in the audit trail; want 1", n)
+	}
 	if r := again.post("/account/passkeys/" + id + "/remove"); r.status != http.StatusUnprocessableEntity {
 		t.Errorf("the last way in is removed: %d", r.status)
 	}

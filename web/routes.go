@@ -80,6 +80,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 			r.Post("/account/passkeys/challenge", kit.Page(p.NewPasskeyChallenge))
 			r.With(perAddress(20, c.Log)).Post("/account/passkeys", kit.Page(p.AddPasskey))
 			r.Post("/account/passkeys/{passkey}/remove", kit.Page(p.RemovePasskey))
+			r.Post("/account/passkeys/{passkey}/name", kit.Page(p.RenamePasskey))
 			r.Post("/account/preferences", kit.Page(p.ChangePreferences))
 			r.Group(func(r chi.Router) { // a client
 				r.Use(kit.Only(domain.RoleClient))

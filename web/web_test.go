@@ -216,6 +216,7 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /account/passkeys/challenge", "/account/passkeys/challenge", [6]int{away, none, none, none, none, none}},
 		{"POST /account/passkeys", "/account/passkeys", [6]int{away, bad, bad, bad, bad, bad}},
 		{"POST /account/passkeys/{passkey}/remove", "/account/passkeys/" + own.String() + "/remove", [6]int{away, none, none, none, none, none}},
+		{"POST /account/passkeys/{passkey}/name", "/account/passkeys/" + own.String() + "/name", [6]int{away, bad, bad, bad, bad, bad}},
 		{"POST /account/passphrase", "/account/passphrase", [6]int{away, bad, bad, bad, bad, bad}},
 
 		{"GET /week", "/week", [6]int{away, ok, ok, no, no, no}},

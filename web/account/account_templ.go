@@ -587,7 +587,7 @@ func accountPage(v accountView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = ui.ErrorSummary(ui.Problems(v.Problems, "language", "units", "old", "passphrase", "address", "days", "time")).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = ui.ErrorSummary(ui.Problems(v.Problems, "language", "units", "old", "passphrase", passkeyField(v.Passkeys.Renamed), "address", "days", "time")).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

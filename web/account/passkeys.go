@@ -98,8 +98,13 @@ func (p Pages) answered(r *http.Request) (a deviceAnswer, challenge string, err 
 	return a, challenge, nil
 }
 
-// refused tells the script that a passkey does not count.
+// refused tells the script that a passkey does not count, or why it is not kept.
 func (p Pages) refused(w http.ResponseWriter, r *http.Request, err error) error {
+	if problems, ok := page.Problems(err); ok && problems["device"] != "" {
+		return p.JSON(w, http.StatusUnprocessableEntity, map[string]string{
+			"title": say.T(r.Context(), "Passkey"), "text": say.T(r.Context(), problems["device"]),
+		})
+	}
 	if !errors.Is(err, store.ErrPasskey) {
 		return err
 	}
@@ -314,8 +319,34 @@ func (p Pages) RemovePasskey(w http.ResponseWriter, r *http.Request) error {
 	return page.See(w, r, "/account")
 }
 
+// RenamePasskey gives one of one's own passkeys another name.
+func (p Pages) RenamePasskey(w http.ResponseWriter, r *http.Request) error {
+	id, err := uuid.Parse(chi.URLParam(r, "passkey"))
+	if err != nil {
+		return domain.ErrNotFound
+	}
+	field := passkeyField(id)
+	typed := r.PostFormValue(field)
+	err = p.Store.RenamePasskey(r.Context(), page.From(r.Context()).Actor(), id, typed)
+	if problems, ok := page.Problems(err); ok {
+		v := newAccountView(r, domain.Problems{field: problems["device"]})
+		v.Passkeys.Renamed, v.Passkeys.Typed = id, typed
+		return p.renderAccount(w, r, http.StatusUnprocessableEntity, v)
+	}
+	if err != nil {
+		return err
+	}
+	p.Say(r.Context(), say.T(r.Context(), "The name is saved."))
+	return page.See(w, r, "/account")
+}
+
+// passkeyField is the field for the name of a passkey.
+func passkeyField(id uuid.UUID) string { return "name-" + id.String() }
+
 // passkeysView is what the account page says of passkeys.
 type passkeysView struct {
+	Renamed    uuid.UUID // whose name was refused
+	Typed      string
 	Here       bool // this address can have them
 	List       []store.Passkey
 	Passphrase bool // there is one
@@ -334,6 +365,14 @@ func (p Pages) loadPasskeys(r *http.Request, v *accountView) (err error) {
 	}
 	v.Passkeys.Passphrase, err = p.Store.HasPassphrase(r.Context(), actor)
 	return err
+}
+
+// name is what stands in the field for a passkey's name.
+func (v passkeysView) name(k store.Passkey) string {
+	if k.ID == v.Renamed {
+		return v.Typed
+	}
+	return k.Name
 }
 
 // withPasskeys adds the script where it has something to do.
