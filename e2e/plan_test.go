@@ -77,6 +77,38 @@ func TestPlan(t *testing.T) {
 	pauseAndStep(t, pia, record)
 }
 
+// withSignature answers with more than is prescribed, 35 minutes instead of 30: the
+// prescription opens with that; left alone nothing is kept, and signed it is the answer.
+func withSignature(t *testing.T, pia *Person, record string) {
+	t.Helper()
+	for i := range 2 {
+		pia.Open(record + "/progress")
+		pia.Choose("Your answer", "Change")
+		pia.Unfold("Another dose")
+		pia.Fill("Minutes each time", "35")
+		pia.Fill("Why", "She walks to work now.")
+		pia.Press("Answer")
+		if !strings.Contains(pia.says(), "With a step") { // more than one part at once is asked about first
+			pia.Tick("I know that this is more than one part at once, or steep, and want it so")
+			pia.Press("Answer")
+		}
+		pia.Sees("With a step", "until then nothing is recorded", "Different from version 1")
+		if got := pia.Value("Minutes each time") + " " + pia.Value("Why this step"); got != "35 She walks to work now." {
+			t.Errorf("the prescription opens with %s", got)
+		}
+		if i == 0 {
+			pia.Inspect("prescription editor", "with a step")
+			pia.Press("Back to the progress, without an answer")
+			pia.SeesNot("She walks to work now.")
+		}
+	}
+	pia.Press("Sign")
+	pia.Is(record+"/progress", 200)
+	pia.Sees("the step is taken with it", "She walks to work now.")
+	pia.Open(record + "/timeline?kind=plan")
+	pia.Sees("She walks to work now.")
+}
+
 // pauseAndStep pauses the plan, takes it up again and answers a step.
 func pauseAndStep(t *testing.T, pia *Person, record string) {
 	t.Helper()
@@ -98,9 +130,10 @@ func pauseAndStep(t *testing.T, pia *Person, record string) {
 	pia.Press("Answer")
 	pia.Is(record+"/progress", 200)
 	pia.Sees("The plan is signed with your step", "Four are enough after the holiday", "Changed")
+	withSignature(t, pia, record)
 	pia.Open(record + "/plan")
-	pia.Sees("Version 2")
-	pia.Follow("Take up again")
+	pia.Sees("Version 3")
+	pia.Open(record + "/plan?again=1")
 	if got := pia.Value("Goal of a week"); got != "150" {
 		t.Errorf("version 1, taken up again, has the goal %s", got)
 	}

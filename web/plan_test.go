@@ -227,7 +227,7 @@ func TestStepWithASignature(t *testing.T) {
 	b := s.as("mira")
 	base := "/clients/" + id.String()
 	r := b.get(base + "/progress")
-	for _, want := range []string{"Steady too long", "A little harder within moderate", "Accept", "Change", "Decline", "your signature there takes the step"} {
+	for _, want := range []string{"Steady too long", "A little harder within moderate", "Judged by the last 4 sessions, from 19 to 22 November, and by the week of 9 November and that of 16 November.", "Accept", "Change", "Decline", "your signature there takes the step"} {
 		if !strings.Contains(r.body, want) {
 			t.Errorf("the progress lacks %q", want)
 		}
@@ -274,5 +274,39 @@ func TestStepWithASignature(t *testing.T) {
 	s.JoinClient(id, "jon")
 	if r := s.as("jon").get("/week"); !strings.Contains(r.body, "Go for the harder end of this.") {
 		t.Error("the client is not told of it")
+	}
+}
+
+// What a status is judged by stands beside it: the sessions with their days, and the
+// weeks. Where talk test and heart rate differ there is one thing to do first.
+func TestProgressTellsWhatItIsJudgedBy(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	mira := s.Mira.Actor()
+	hard, drift := s.Client(), s.Client()
+	for i, id := range []uuid.UUID{hard, drift} {
+		s.ScreenClient(id, "resting_1", "60", "posture", "seated")
+		storetest.Must(s.SignPrescription(t.Context(), mira, id, storetest.Walking(0)))
+		for range 5 {
+			in := storetest.Walk(30)
+			in.Parts[0].Talk, in.Parts[0].Effort = intensity.TalkShort, 16
+			if i == 1 {
+				in.Parts[0].Talk, in.Parts[0].Effort, in.Parts[0].HeartRate = intensity.TalkSing, 0, 150
+			}
+			storetest.Must(s.LogSession(t.Context(), mira, id, in))
+		}
+	}
+	b := s.as("mira")
+	for id, want := range map[uuid.UUID][]string{
+		hard: {
+			"Too hard", "Talking was too hard in 3 of the last sessions; 2 are enough to ease off.",
+			"Judged by the last 4 sessions, on 25 November. The dose is the same since the week of 23 November.", "One step back.", "not over yet",
+		},
+		drift: {
+			"Talk test and heart rate do not agree", "In 5 of the last 5 sessions with both, on 25 November, the heart rate was higher than it felt.",
+			"/intake/measurements\">measure the resting heart rate again</a>",
+		},
+	} {
+		contains(t, "progress", b.get("/clients/"+id.String()+"/progress"), http.StatusOK, want...)
 	}
 }

@@ -53,6 +53,15 @@ type Standing struct {
 	Away    int      // days since the last session; 0 if there was none yet
 	Break   *Return  // how to go on after a break; nil without one
 	Drift   *Drift   // nil while talk test and heart rate agree
+	Judged  Judged
+}
+
+// Judged is what the status was judged by.
+type Judged struct {
+	Sessions    int           // the last ones at this dose; 0 if there was none to judge by
+	First, Last domain.Date   // days of these
+	Weeks       []domain.Date // first days of the full weeks whose sums were looked at
+	Since       domain.Date   // first day of the week since which the dose is what it is
 }
 
 // Drift says that talk test and heart rate have come apart: the same way in
@@ -61,6 +70,8 @@ type Drift struct {
 	Pattern  intensity.Pattern // which of the two is harder
 	Sessions int               // how many of the last ones
 	Of       int
+
+	First, Last domain.Date // days of these last ones
 }
 
 // Stand returns how the client stands today. A course without weeks has nothing
@@ -76,6 +87,7 @@ func (c Course) Stand(p Policy) Standing {
 	record.WeeksReady = c.weeksReady(p)
 	s := Standing{Drift: DriftOf(c.Logs, p)}
 	s.Status, s.Reasons = Judge(record, p)
+	s.Judged = c.judged(record, p)
 	phase := c.phase(p)
 	s.Phase, s.Stays = phase.Phase, phase.Stays(p)
 	dose := c.dose()
@@ -100,6 +112,20 @@ func (c Course) Stand(p Policy) Standing {
 	}
 	s.Step = Suggest(situation, p)
 	return s
+}
+
+// judged tells what a record was judged by.
+func (c Course) judged(r Record, p Policy) Judged {
+	j := Judged{Since: c.Weeks[c.changed()].First}
+	logs := r.window(p)
+	if logs = logs[max(0, len(logs)-max(p.ReadyOf, p.TooHardOf)):]; len(logs) > 0 {
+		j.Sessions, j.First, j.Last = len(logs), logs[0].Day, logs[len(logs)-1].Day
+	}
+	full := c.full()
+	for _, w := range full[max(0, len(full)-2):] {
+		j.Weeks = append(j.Weeks, w.First)
+	}
+	return j
 }
 
 // dose is what is asked for now.
@@ -227,22 +253,22 @@ func phaseOf(d Dose) Phase {
 //
 // Practice rule: practice.
 func DriftOf(logs []Log, p Policy) *Drift {
-	var compared []intensity.Pattern
+	var compared []Log
 	for _, l := range logs {
 		if l.Compared {
-			compared = append(compared, l.Pattern)
+			compared = append(compared, l)
 		}
 	}
 	compared = compared[max(0, len(compared)-p.DriftOf):]
 	for _, pattern := range []intensity.Pattern{intensity.HeartRateHarder, intensity.FeelsHarder} {
 		n := 0
 		for _, one := range compared {
-			if one == pattern {
+			if one.Pattern == pattern {
 				n++
 			}
 		}
 		if n >= p.DriftSessions {
-			return &Drift{pattern, n, len(compared)}
+			return &Drift{pattern, n, len(compared), compared[0].Day, compared[len(compared)-1].Day}
 		}
 	}
 	return nil

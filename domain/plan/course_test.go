@@ -201,3 +201,26 @@ func TestFollow(t *testing.T) {
 		}
 	})
 }
+
+// Practice rule: what a status was judged by is told with it. The dose of the second
+// of three weeks holds on; of five sessions at it the last four are looked at.
+func TestJudgedBy(t *testing.T) {
+	monday := domain.NewDate(2026, 3, 2)
+	now := plan.Dose{Class: moderate, Sessions: 3, Minutes: 30}
+	c := plan.Course{Today: monday.AddDays(16), Ceiling: moderate, Goal: 150}
+	for i, d := range []plan.Dose{{Class: moderate, Sessions: 3, Minutes: 25}, now, now} {
+		c.Weeks = append(c.Weeks, plan.CourseWeek{First: monday.AddDays(7 * i), Dose: d, Planned: 3, Done: 3})
+	}
+	for _, day := range []int{0, 7, 9, 11, 14, 16} {
+		c.Logs = append(c.Logs, plan.Log{Day: monday.AddDays(day), Talk: intensity.TalkSentences})
+	}
+	j := c.Stand(policy).Judged
+	if j.Sessions != 4 || j.First != monday.AddDays(9) || j.Last != monday.AddDays(16) || j.Since != monday.AddDays(7) ||
+		len(j.Weeks) != 2 || j.Weeks[0] != monday || j.Weeks[1] != monday.AddDays(7) {
+		t.Errorf("judged by %+v", j)
+	}
+	c.RaisedOn = monday.AddDays(15) // a little harder within the class counts as a change
+	if j := c.Stand(policy).Judged; j.Since != monday.AddDays(14) || j.Sessions != 2 {
+		t.Errorf("after a step within the class: %+v", j)
+	}
+}

@@ -12,6 +12,7 @@ if (figure) {
   // The drawing is no picture any more: its points are controls.
   svg.setAttribute("role", "group");
 
+  const goal = document.getElementById("goal");
   const input = (point, name) => document.getElementById(`${point.dataset.field}.${name}`);
   const number = (point, name) => Number.parseInt(input(point, name).value, 10) || 0;
 
@@ -87,6 +88,6 @@ if (figure) {
     // the rest when the server has looked at the weeks.
     figure.classList.add("moved");
     const cell = event.target.closest("tr").querySelector("[data-label=Counts]");
-    if (cell) cell.textContent = counts(point) + (input(point, "class").value === "light" ? " light" : "");
+    if (cell) cell.textContent = counts(point) + (input(point, "class").value === "light" ? " light" : ` of ${goal?.value ?? ""}`);
   });
 }

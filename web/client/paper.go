@@ -140,10 +140,11 @@ func StateTable(ctx context.Context, f store.ReportFigures, w StateWords) ui.Tab
 			return
 		}
 		words := func(r store.ReportReading) string {
+			day := strings.ReplaceAll(say.ShortDay(ctx, r.On.Time()), " ", "\u00a0") // in one piece
 			if r.Low > 0 {
-				return say.F(ctx, "%d/%d, %s", r.High, r.Low, say.ShortDay(ctx, r.On.Time()))
+				return say.F(ctx, "%d/%d, %s", r.High, r.Low, day)
 			}
-			return say.F(ctx, "%d, %s", r.High, say.ShortDay(ctx, r.On.Time()))
+			return say.F(ctx, "%d, %s", r.High, day)
 		}
 		last := ""
 		if pair[1] != pair[0] {

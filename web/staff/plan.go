@@ -14,6 +14,7 @@ import (
 	"brae/domain"
 	"brae/domain/intensity"
 	"brae/domain/plan"
+	"brae/domain/volume"
 	"brae/store"
 	"brae/web/page"
 	"brae/web/ui"
@@ -291,10 +292,7 @@ func (p Pages) lookAt(r *http.Request, v *planView) error {
 		if at := preview.Over + i; at < len(preview.Weeks) {
 			week := preview.Weeks[at]
 			row.Name = fmt.Sprintf("Week %d, %s", week.Number, week.First.Time().Format("2 Jan"))
-			row.Counts, row.Step = number(week.Target().Minutes), stepWords[week.Step]
-			if week.Target().Light {
-				row.Counts += " light"
-			}
+			row.Counts, row.Step = countWords(week.Target(), in.Goal), stepWords[week.Step]
 			for _, warning := range preview.Warnings {
 				if warning.Week == week.Number {
 					row.Warnings = append(row.Warnings, warningWords(warning))
@@ -305,6 +303,14 @@ func (p Pages) lookAt(r *http.Request, v *planView) error {
 		v.Rows = append(v.Rows, row)
 	}
 	return nil
+}
+
+// countWords says what a week adds up to, and of what.
+func countWords(t volume.Target, goal int) string {
+	if t.Light {
+		return number(t.Minutes) + " light"
+	}
+	return number(t.Minutes) + " of " + number(goal)
 }
 
 // weeksShown is how many weeks that are over the drawing shows.

@@ -70,7 +70,7 @@ func reasonWords(r plan.Reason) string {
 	case plan.BecauseBack:
 		return fmt.Sprintf("Back for %s; the lower dose is kept for %d.", days(r.Have), r.Need)
 	case plan.BecauseEffort:
-		return fmt.Sprintf("%s of the last sessions at too high an effort; %d are enough to ease off.", some(r.Have), r.Need)
+		return fmt.Sprintf("%s of the last sessions felt too hard; %d are enough to ease off.", some(r.Have), r.Need)
 	case plan.BecauseHeartRate:
 		return fmt.Sprintf("%s of the last sessions above the heart-rate range; %d are enough to ease off.", some(r.Have), r.Need)
 	case plan.BecauseTalk:
@@ -80,19 +80,60 @@ func reasonWords(r plan.Reason) string {
 	case plan.BecauseMinutes:
 		return fmt.Sprintf("%d per cent of the target in the last two weeks; %d are asked for.", r.Have, r.Need)
 	case plan.BecauseEasy:
-		return fmt.Sprintf("%s of the last sessions were easy; %d are enough.", some(r.Have), r.Need)
+		return fmt.Sprintf("%s of the last sessions felt easy; %d are enough for a step.", some(r.Have), r.Need)
 	case plan.BecauseWeeks:
-		return fmt.Sprintf("Ready for %d weeks without a change.", r.Have)
+		return fmt.Sprintf("Ready for %d weeks in a row, and nothing was changed; %d are too long.", r.Have, r.Need)
 	case plan.BecauseNoGain:
 		return fmt.Sprintf("No test has changed by more than its error in %d weeks.", r.Have)
 	case plan.BecauseReported:
-		return "A report keeps the plan from going up for now."
+		return "What the client reported keeps the plan from going up for now."
 	case plan.BecauseFewLogs:
-		return fmt.Sprintf("%s sessions to judge by; %d are needed.", some(r.Have), r.Need)
+		return fmt.Sprintf("%s at this dose to judge by; %d are needed.", sessions(r.Have), r.Need)
 	case plan.BecauseAsPlanned:
 		return fmt.Sprintf("The work is as hard as it should be: %d of the last sessions were easy.", r.Have)
 	}
 	return r.Code
+}
+
+// sessions is a number of sessions in words.
+func sessions(n int) string {
+	switch n {
+	case 0:
+		return "No session"
+	case 1:
+		return "1 session"
+	}
+	return number(n) + " sessions"
+}
+
+// between names a stretch of days.
+func between(first, last domain.Date) string {
+	a, b := first.Time(), last.Time()
+	switch {
+	case first == last:
+		return "on " + a.Format("2 January")
+	case a.Month() == b.Month() && a.Year() == b.Year():
+		return "from " + a.Format("2") + " to " + b.Format("2 January")
+	}
+	return "from " + a.Format("2 January") + " to " + b.Format("2 January")
+}
+
+// judgedWords says which sessions and weeks a status was judged by.
+func judgedWords(j plan.Judged) string {
+	if j.Since.IsZero() {
+		return ""
+	}
+	text := "Judged by no session yet"
+	if j.Sessions > 0 {
+		text = "Judged by the last " + strings.ToLower(sessions(j.Sessions)) + ", " + between(j.First, j.Last)
+		if j.Sessions == 1 {
+			text = "Judged by one session, " + between(j.First, j.Last)
+		}
+	}
+	for i, week := range j.Weeks {
+		text += []string{", and by the week of ", " and that of "}[min(i, 1)] + week.Time().Format("2 January")
+	}
+	return text + ". The dose is the same since the week of " + j.Since.Time().Format("2 January") + "."
 }
 
 func some(n int) string {
@@ -124,7 +165,7 @@ func suggestWords(r plan.Reason) string {
 	case plan.SuggestMore:
 		return "One step up, in one part."
 	case plan.SuggestWithin:
-		return "A little harder within the class."
+		return "Time and sessions are where they should be, so the work gets harder."
 	case plan.SuggestGoal:
 		return fmt.Sprintf("The goal of %d minutes is reached.", r.Need)
 	case plan.SuggestTop:
@@ -135,7 +176,7 @@ func suggestWords(r plan.Reason) string {
 
 // withinWords says how much harder a step within the class is.
 func withinWords(s plan.Suggestion) string {
-	return fmt.Sprintf("A little harder within %s: from %d per cent of the heart-rate reserve higher on", strings.ToLower(ui.ClassWord(s.To.Hardest())), s.Reserve)
+	return fmt.Sprintf("A little harder within %s: it begins %d per cent of the heart-rate reserve higher", strings.ToLower(ui.ClassWord(s.To.Hardest())), s.Reserve)
 }
 
 // suggestionWords says what was suggested.
@@ -176,7 +217,7 @@ func staysWords(r plan.Reason) string {
 }
 
 var phaseWords = map[plan.Phase]string{
-	plan.LightPhase: "Light", plan.ModeratePhase: "Moderate", plan.VigorousIntroduction: "Introduction of vigorous work",
+	plan.LightPhase: "Light phase", plan.ModeratePhase: "Moderate phase", plan.VigorousIntroduction: "Introduction of vigorous work",
 }
 
 // originWords says what a version of a plan came from.

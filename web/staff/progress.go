@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -160,6 +161,9 @@ func (v progressView) decision() ui.Decision {
 	for _, r := range v.Standing.Reasons {
 		d.Why = append(d.Why, reasonWords(r))
 	}
+	if words := judgedWords(v.Standing.Judged); words != "" {
+		d.Why = append(d.Why, words)
+	}
 	for _, key := range []source.Key{"toronto_rehab", "getp10", "practice"} {
 		d.Sources = append(d.Sources, page.Source(key))
 	}
@@ -173,7 +177,7 @@ func (v progressView) step() string {
 	case s.Reserve > 0:
 		return withinWords(s) + "."
 	case !v.Offered():
-		return "No step now: " + doseWords(s.To) + "."
+		return "No step now. It stays at " + doseWords(s.To) + "."
 	case s.To == v.Dose:
 		return "The same week again: " + doseWords(s.To) + "."
 	}
@@ -222,14 +226,22 @@ func (v progressView) classOptions() []ui.Option {
 func (v progressView) weekTable() ui.Table {
 	t := ui.Table{
 		Caption: "The last weeks", HideCaption: true,
-		Columns: []ui.Column{{Label: "Week from"}, {Label: "Asked for"}, {Label: "Sessions", Number: true}, {Label: "Target", Number: true}, {Label: "Done", Number: true}},
+		Columns: []ui.Column{
+			{Label: "Week from"}, {Label: "Asked for"}, {Label: "Sessions", Number: true}, {Label: "Target", Number: true}, {Label: "Done", Number: true}, {Label: "Judged by"},
+		},
 	}
 	weeks := v.Course.Weeks
 	for i := len(weeks) - 1; i >= max(0, len(weeks)-8); i-- {
-		w := weeks[i]
+		w, by := weeks[i], ""
+		switch {
+		case slices.Contains(v.Standing.Judged.Weeks, w.First):
+			by = "sums"
+		case i == len(weeks)-1:
+			by = "not over yet"
+		}
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{
 			{Text: w.First.Time().Format("2 January")}, {Text: doseWords(w.Dose)}, {Text: fmt.Sprintf("%d of %d", w.Done, w.Planned)},
-			{Text: number(w.Target.Minutes)}, {Text: number(w.Target.Done(w.Totals))},
+			{Text: number(w.Target.Minutes)}, {Text: number(w.Target.Done(w.Totals))}, {Text: by},
 		}})
 	}
 	return t
@@ -287,7 +299,7 @@ func returnSources() []ui.Source {
 func driftWords(d plan.Drift) string {
 	what := "it felt harder than the heart rate says"
 	if d.Pattern == intensity.HeartRateHarder {
-		what = "the heart rate was harder than it felt"
+		what = "the heart rate was higher than it felt"
 	}
-	return fmt.Sprintf("In %d of the last %d sessions with both, %s. Measure the resting heart rate again; look at medicines and the strap.", d.Sessions, d.Of, what)
+	return fmt.Sprintf("In %d of the last %d sessions with both, %s, %s.", d.Sessions, d.Of, between(d.First, d.Last), what)
 }
