@@ -344,27 +344,42 @@ func (s *scene) hammer(next func() (*http.Request, error), want int) run {
 	}
 }
 
-// cpu is the processor time that Brae and all PostgreSQL processes have used.
+// cpu is the processor time that Brae and its PostgreSQL have used, and not that of
+// another on this machine.
 func (s *scene) cpu() time.Duration {
+	s.b.Helper()
+	var backend int
+	if err := s.pool.QueryRow(context.Background(), `SELECT pg_backend_pid()`).Scan(&backend); err != nil {
+		s.b.Fatal(err)
+	}
+	server := parent(procStat(backend))
 	total := time.Duration(0)
 	stats, _ := filepath.Glob("/proc/[0-9]*/stat")
 	for _, path := range stats {
-		text, err := os.ReadFile(path)
-		if err != nil {
-			continue // it has ended
-		}
 		pid, _ := strconv.Atoi(filepath.Base(filepath.Dir(path)))
-		end := bytes.LastIndexByte(text, ')')
-		name := string(text[bytes.IndexByte(text, '(')+1 : end])
-		if name != "postgres" && pid != s.brae.Process.Pid {
+		fields := procStat(pid)
+		if fields == nil || pid != s.brae.Process.Pid && pid != server && parent(fields) != server {
 			continue
 		}
-		fields := strings.Fields(string(text[end+2:]))
 		user, _ := strconv.Atoi(fields[11])
 		system, _ := strconv.Atoi(fields[12])
 		total += time.Duration(user+system) * 10 * time.Millisecond // 100 ticks a second
 	}
 	return total
+}
+
+// procStat is what Linux tells of a process, from its state on; nil if it has ended.
+func procStat(pid int) []string {
+	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid))
+	if err != nil {
+		return nil
+	}
+	return strings.Fields(string(text[bytes.LastIndexByte(text, ')')+2:]))
+}
+
+func parent(stat []string) int {
+	pid, _ := strconv.Atoi(stat[1])
+	return pid
 }
 
 // tps is the line in which pgbench tells its rate.
