@@ -3,6 +3,7 @@ package client
 import (
 	"context"
 	"net/http"
+	"slices"
 	"strings"
 
 	"brae/domain/heartrate"
@@ -68,6 +69,7 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 	}
 	hardest := min(max(w.Allowed(), intensity.Light), intensity.Vigorous)
 	v.Zones = plainZones(ctx, page.Zones(ctx, say.T(ctx, "Easier and harder"), pr.Zones, w.Allowed(), intensity.Light, hardest), pr.Zones)
+	v.Zones.Notes = slices.DeleteFunc(v.Zones.Notes, func(note string) bool { return slices.Contains(v.Limits, note) }) // said already
 	return v
 }
 
