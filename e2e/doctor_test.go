@@ -135,7 +135,7 @@ func writeLetter(pia *Person, record string) string {
 	pia.Press("Write a letter")
 	pia.Sees("Drafted from the record", "Chest pressure")
 	pia.Press("Save and mark as sent")
-	pia.Sees("Type to whom the letter goes", "Without consent nothing is sent", "Choose how it was sent")
+	pia.Sees("Type to whom the letter goes", "Type the day on which the client agreed", "Say how the client agreed", "Choose how it was sent")
 	pia.Inspect("letter draft", "refused")
 	pia.Fill("To", "Dr Edda Lund")
 	for label, most := range map[string]int{
@@ -145,8 +145,12 @@ func writeLetter(pia *Person, record string) string {
 		text := pia.Value(label)
 		pia.Fill(label, (text + strings.Repeat(" and so on and on", 40))[:most])
 	}
-	pia.Fill("Given on", today(pia.t))
-	pia.Fill("Until", BirthDate(-5))
+	pia.Choose("Why it may go to this doctor", "Without consent: the law allows it here")
+	pia.Press("Save and mark as sent")
+	pia.Sees("Write why this goes to the doctor without the client's consent")
+	pia.Choose("Why it may go to this doctor", "The client agrees now")
+	pia.Fill("If the client agrees now: on", today(pia.t))
+	pia.Choose("How they agreed", "Signed on paper")
 	pia.Choose("How", "By the one-time link")
 	pia.Press("Save and mark as sent")
 	pia.Sees("The letter is marked as sent", "What was sent")

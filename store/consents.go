@@ -21,6 +21,7 @@ type Consent struct {
 	Recipient    string
 	Purpose      string
 	What         string
+	How          string // "" of one from before it was asked
 	TextVersion  string
 	GivenOn      domain.Date
 	ExpiresOn    domain.Date // the first day on which it does not count; zero is no end
@@ -38,7 +39,7 @@ func (c Consent) InForce(today domain.Date) bool {
 // consents returns all consents of a client, the newest first.
 func (t *tx) consents(ctx context.Context, client uuid.UUID) ([]Consent, error) {
 	rows, _ := t.Query(ctx, `
-		SELECT c.id, c.kind, c.recipient, c.purpose, c.what, c.text_version, c.given_on, c.expires_on, c.recorded_at, a.name AS recorded_by,
+		SELECT c.id, c.kind, c.recipient, c.purpose, c.what, c.how, c.text_version, c.given_on, c.expires_on, c.recorded_at, a.name AS recorded_by,
 			c.withdrawn_on, c.withdrawn_why
 		FROM consents c JOIN accounts a ON a.id = c.recorded_by
 		WHERE c.client_id = $1 ORDER BY c.given_on DESC, c.recorded_at DESC, c.id DESC`, client)
@@ -48,7 +49,7 @@ func (t *tx) consents(ctx context.Context, client uuid.UUID) ([]Consent, error) 
 // RecordConsent records that a client has agreed to the text in use, and returns
 // the id. It returns [domain.Problems] for what is missing.
 func (s *Store) RecordConsent(ctx context.Context, actor Actor, client uuid.UUID, g consent.Given) (uuid.UUID, error) {
-	id := newID()
+	var id uuid.UUID
 	err := s.change(ctx, actor, func(t *tx) error {
 		if _, err := t.lockClient(ctx, client, true); err != nil {
 			return err
@@ -57,13 +58,8 @@ func (s *Store) RecordConsent(ctx context.Context, actor Actor, client uuid.UUID
 		if err != nil {
 			return err
 		}
-		if _, err := t.Exec(ctx, `
-			INSERT INTO consents (id, client_id, kind, recipient, purpose, what, text_version, given_on, expires_on, recorded_at, recorded_by)
-			VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)`,
-			id, client, string(g.Kind), g.Recipient, g.Purpose, g.What, consent.Version, g.On, g.Expires, t.now, actor.ID); err != nil {
-			return err
-		}
-		return t.audit(ctx, "consent.record", client, "consent/"+id.String(), map[string]any{"kind": string(g.Kind)})
+		id, err = t.insertConsent(ctx, client, g)
+		return err
 	})
 	if err != nil {
 		return uuid.Nil, fmt.Errorf("record consent of client %s: %w", client, err)
@@ -71,7 +67,20 @@ func (s *Store) RecordConsent(ctx context.Context, actor Actor, client uuid.UUID
 	return id, nil
 }
 
-// WithdrawConsent ends a consent today. It returns [domain.ErrConflict] for one
+// insertConsent records a consent that was checked.
+func (t *tx) insertConsent(ctx context.Context, client uuid.UUID, g consent.Given) (uuid.UUID, error) {
+	id := newID()
+	if _, err := t.Exec(ctx, `
+		INSERT INTO consents (id, client_id, kind, recipient, purpose, what, how, text_version, given_on, expires_on, recorded_at, recorded_by)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
+		id, client, string(g.Kind), g.Recipient, g.Purpose, g.What, string(g.How), consent.Version, g.On, g.Expires, t.now, t.actor.ID); err != nil {
+		return uuid.Nil, err
+	}
+	return id, t.audit(ctx, "consent.record", client, "consent/"+id.String(), map[string]any{"kind": string(g.Kind)})
+}
+
+// WithdrawConsent ends a consent today, and with it the links to answer letters that
+// rest on it: the doctor hears no more. What was decided stays. It returns [domain.ErrConflict] for one
 // that is withdrawn already.
 func (s *Store) WithdrawConsent(ctx context.Context, actor Actor, client, id uuid.UUID, why string) error {
 	why = strings.TrimSpace(why)
@@ -92,6 +101,9 @@ func (s *Store) WithdrawConsent(ctx context.Context, actor Actor, client, id uui
 		if _, err := t.Exec(ctx, `
 			UPDATE consents SET withdrawn_on = $2, withdrawn_at = $3, withdrawn_by = $4, withdrawn_why = $5 WHERE id = $1`,
 			id, t.today, t.now, actor.ID, why); err != nil {
+			return err
+		}
+		if err := t.voidLinksOf(ctx, client, id); err != nil {
 			return err
 		}
 		return t.audit(ctx, "consent.withdraw", client, "consent/"+id.String(), nil)

@@ -87,17 +87,24 @@ func (s *Store) NewDoctorLink(ctx context.Context, actor Actor, client, referral
 		if !status.MayBecome(clearance.Answered) || r.Pending != nil {
 			return domain.ErrConflict
 		}
-		if problems := r.Letter.check(t.today, true); problems["consent_until"] != "" {
-			return domain.Problems{"link": problems["consent_until"]}
+		problem, until, err := t.sharedUntil(ctx, client, r.Letter)
+		if err != nil {
+			return err
+		}
+		if problem != "" {
+			return domain.Problems{"link": problem}
 		}
 		if err := t.voidLinks(ctx, referral); err != nil {
 			return err
 		}
 		token = strings.ToLower(rand.Text())
-		days := clearance.PolicyFrom(t.settings).LinkDays
+		expires := t.now.AddDate(0, 0, clearance.PolicyFrom(t.settings).LinkDays)
+		if !until.IsZero() && until.Before(expires) { // the client agreed no longer
+			expires = until
+		}
 		if _, err := t.Exec(ctx, `
 			INSERT INTO doctor_links (token_hash, referral_id, created_at, created_by, expires_at) VALUES ($1, $2, $3, $4, $5)`,
-			tokenHash(token), referral, t.now, actor.ID, t.now.AddDate(0, 0, days)); err != nil {
+			tokenHash(token), referral, t.now, actor.ID, expires); err != nil {
 			return err
 		}
 		return t.audit(ctx, "referral.link", client, "referral/"+referral.String(), nil)

@@ -153,7 +153,7 @@ func TestIntakeIsNotForOthers(t *testing.T) {
 	client := f.Client()
 	own := f.JoinClient(client, "jon")
 	f.ScreenClient(client)
-	given := consent.Given{Kind: consent.Care, Purpose: "p", What: "w", On: storetest.Day}
+	given := consent.Given{Kind: consent.Care, Purpose: "p", What: "w", How: consent.Signed, On: storetest.Day}
 	id := storetest.Must(f.RecordConsent(t.Context(), f.Mira.Actor(), client, given))
 	calls := map[string]func(a store.Actor) error{
 		"Standing":        func(a store.Actor) error { _, err := f.Standing(t.Context(), a, client); return err },

@@ -8,8 +8,11 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/google/uuid"
+
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/consent"
 	"brae/domain/intensity"
 	"brae/domain/screening"
 )
@@ -29,8 +32,13 @@ type Letter struct {
 	Activity     string      `json:"activity"`
 	Plan         string      `json:"plan"`
 	More         string      `json:"more"`
-	ConsentOn    domain.Date `json:"consent_on"`    // the day the client agreed in writing that this is sent
+	ConsentOn    domain.Date `json:"consent_on"`    // the day the client agreed that this is sent
 	ConsentUntil domain.Date `json:"consent_until"` // the last day of that
+
+	Ground     consent.Ground `json:"ground"`      // on which it is sent; "" of letters from before it was asked
+	ConsentHow consent.How    `json:"consent_how"` // likewise
+	Consent    uuid.UUID      `json:"consent"`     // to share, on record; the nil id without one
+	Why        string         `json:"why"`         // of an exception
 }
 
 // letterFields are the texts of a letter with how long each may be, so that the
@@ -101,14 +109,6 @@ func (l *Letter) check(today domain.Date, send bool) domain.Problems {
 		if f.text == "" {
 			problems.Add(f.field, f.sentence)
 		}
-	}
-	switch {
-	case l.ConsentOn.IsZero():
-		problems.Add("consent_on", "Type the day the client agreed in writing. Without consent nothing is sent.")
-	case l.ConsentUntil.IsZero():
-		problems.Add("consent_until", "Type until when the client agreed.")
-	case l.ConsentUntil.Before(today):
-		problems.Add("consent_until", "The client's consent has ended. Ask again before anything is sent.")
 	}
 	return problems
 }

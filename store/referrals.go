@@ -42,6 +42,7 @@ type Referral struct {
 	Waiting   clearance.Waiting
 	Link      *DoctorLink   // the newest; nil if none was made
 	Pending   *DoctorAnswer // given with the link and not settled yet
+	Shares    []Consent     // to share, in force; only of a letter that is looked at
 }
 
 // Open reports whether the letter waits for something.
@@ -211,6 +212,9 @@ func (s *Store) Referral(ctx context.Context, actor Actor, client, id uuid.UUID)
 		if _, r, err = t.referralStatus(ctx, client, id); err != nil {
 			return err
 		}
+		if r.Shares, err = t.shares(ctx, client); err != nil {
+			return err
+		}
 		return t.audit(ctx, "referral.view", client, "referral/"+id.String(), nil)
 	})
 	if err != nil {
@@ -275,8 +279,22 @@ func (s *Store) SendReferral(ctx context.Context, actor Actor, client, id uuid.U
 		if !slices.Contains(referralChannels, channel) {
 			problems.Add("channel", "Choose how it was sent.")
 		}
+		given, err := t.ground(ctx, client, &letter, &problems)
+		if err != nil {
+			return err
+		}
 		if err := problems.Err(); err != nil {
 			return err
+		}
+		if given != nil {
+			if letter.Consent, err = t.insertConsent(ctx, client, *given); err != nil {
+				return err
+			}
+		}
+		if letter.Ground.Exception() {
+			if err := t.audit(ctx, "referral.without_consent", client, "referral/"+id.String(), map[string]any{"ground": string(letter.Ground)}); err != nil {
+				return err
+			}
 		}
 		if err := t.saveReferral(ctx, client, id, version, letter, true); err != nil {
 			return err

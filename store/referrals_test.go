@@ -9,6 +9,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/consent"
 	"brae/domain/intensity"
 	"brae/store"
 	"brae/store/storetest"
@@ -24,7 +25,7 @@ func letterOf(t *testing.T, f *storetest.Practice, client uuid.UUID) (uuid.UUID,
 		t.Fatal(err)
 	}
 	l := r.Letter
-	l.Doctor, l.ConsentOn, l.ConsentUntil = "Dr Edda Lund", storetest.Day, storetest.Day.AddMonths(12)
+	l.Doctor, l.ConsentOn, l.ConsentHow = "Dr Edda Lund", storetest.Day, consent.Signed
 	return id, l
 }
 
@@ -59,7 +60,7 @@ func TestReferral(t *testing.T) {
 	without := l
 	without.ConsentOn = domain.Date{}
 	err := f.SendReferral(t.Context(), f.Mira.Actor(), client, id, 1, without, storetest.Day, "post")
-	if problems, _ := errors.AsType[domain.Problems](err); problems["consent_on"] == "" {
+	if problems, _ := errors.AsType[domain.Problems](err); problems["ground"] == "" {
 		t.Errorf("sent without consent: %v", err)
 	}
 	if err := f.SaveReferral(t.Context(), f.Mira.Actor(), client, id, 1, l); err != nil {

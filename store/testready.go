@@ -56,7 +56,7 @@ func (p tested) vitals(c fitness.Conditions) screening.Vitals {
 // judged by the holds and the screening of that day, so that a late entry is
 // neither barred by what came after nor a way around what stood before.
 func (t *tx) readiness(ctx context.Context, c Client, on domain.Date) (fitness.Readiness, error) {
-	r := fitness.Readiness{RestCeiling: intensity.NearMaximal}
+	r := fitness.Readiness{RestCeiling: intensity.NearMaximal, NoAllOut: !fitness.PolicyFrom(t.settings).AllOut}
 	prescribed, err := t.prescriptionInForce(ctx, c.ID)
 	if err != nil {
 		return r, err

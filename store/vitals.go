@@ -367,8 +367,9 @@ func (t *tx) flagVitals(ctx context.Context, client uuid.UUID, row Vitals, count
 }
 
 // MarkVitalsError marks a reading as entered in error: of somebody else, or never
-// taken. The holds that it opened end with it. It returns [domain.Problems]
-// without a reason, and [domain.ErrConflict] if the row counts no more.
+// taken. The holds that it opened end with it; so one that holds exercise needs a
+// second reading of today, or the lead. It returns [domain.Problems] without that
+// and without a reason, and [domain.ErrConflict] if the row counts no more.
 func (s *Store) MarkVitalsError(ctx context.Context, actor Actor, client, id uuid.UUID, reason string) error {
 	reason = strings.TrimSpace(reason)
 	err := s.change(ctx, actor, func(t *tx) error {
@@ -384,7 +385,12 @@ func (s *Store) MarkVitalsError(ctx context.Context, actor Actor, client, id uui
 			return err
 		}
 		var problems domain.Problems
-		if checkReason(&problems, reason); problems != nil {
+		checkReason(&problems, reason)
+		holds := row.Judgement.Hold != clearance.NoHold
+		if why := row.Reading.Dismissible(holds, t.actor.Role == domain.RoleLead, t.laterToday(list, row)); why != "" {
+			problems.Add("reason", why)
+		}
+		if problems != nil {
 			return problems
 		}
 		row.ID, row.Change, row.Supersedes, row.Reason = newID(), "error", orNull(id), reason
@@ -394,6 +400,17 @@ func (s *Store) MarkVitalsError(ctx context.Context, actor Actor, client, id uui
 		return fmt.Errorf("mark vital signs %s of client %s: %w", id, client, err)
 	}
 	return nil
+}
+
+// laterToday are the readings in force that were taken today, after another one.
+func (t *tx) laterToday(list []Vitals, than Vitals) []screening.Reading {
+	var later []screening.Reading
+	for _, v := range list {
+		if v.InForce() && v.First != than.First && v.TakenAt.After(than.TakenAt) && domain.DateOf(v.TakenAt, t.practice.Location) == t.today {
+			later = append(later, v.Reading)
+		}
+	}
+	return later
 }
 
 // vitalsItems are the readings of the clients that the actor may see which have

@@ -175,7 +175,10 @@ func TestVitalsReview(t *testing.T) {
 	if n := review(); n != 1 {
 		t.Errorf("after two readings in three days %d decisions are under review; want 1", n)
 	}
-	if err := f.MarkVitalsError(ctx, mira, client, last.ID, "Counted for half a minute."); err != nil {
+	if p, _ := errors.AsType[domain.Problems](f.MarkVitalsError(ctx, mira, client, last.ID, "Counted for half a minute.")); p["reason"] == "" {
+		t.Error("a reading that stops exercise goes with a reason alone")
+	}
+	if err := f.MarkVitalsError(ctx, f.Lead.Actor(), client, last.ID, "Counted for half a minute."); err != nil {
 		t.Fatal(err)
 	}
 	if n := review(); n != 0 {
@@ -216,5 +219,50 @@ func TestVitalsWeights(t *testing.T) {
 	j := weigh(82_100)
 	if len(j.Findings) != 1 || j.Findings[0].Rule != "V20" || j.Hold != clearance.All {
 		t.Errorf("2.1 kg in two days: %+v; want V20", j)
+	}
+}
+
+// A reading that holds exercise is not marked away with a reason alone: it takes a
+// second one of the same today, or the lead (practice setting). 215/112 mmHg is above
+// 200/110 (JABFM, contraindications).
+func TestVitalsErrorNeedsMore(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	ctx, mira := t.Context(), f.Mira.Actor()
+	client := f.Client()
+	f.ScreenClient(client)
+	stopping := pressure(215, 112)
+	stopping.Reading.NotAgain = true
+	high := storetest.Must(f.TakeVitals(ctx, mira, client, stopping))
+	if len(openOf(f, client)) == 0 {
+		t.Fatal("215/112 holds nothing")
+	}
+	refused := func(when string) {
+		t.Helper()
+		if p, _ := errors.AsType[domain.Problems](f.MarkVitalsError(ctx, mira, client, high.ID, "He was nervous.")); p["reason"] == "" || len(openOf(f, client)) == 0 {
+			t.Errorf("%s: %v, and %d holds are open; want a problem of the reason", when, p, len(openOf(f, client)))
+		}
+	}
+	refused("a reason alone")
+	f.Wait(10 * time.Minute)
+	pulse := store.VitalsInput{ID: uuid.New(), Confirmed: true}
+	rate := 70
+	pulse.Reading.RestingHR = &rate
+	storetest.Must(f.TakeVitals(ctx, mira, client, pulse))
+	refused("something else was measured")
+	storetest.Must(f.TakeVitals(ctx, mira, client, pressure(128, 80)))
+	if err := f.MarkVitalsError(ctx, mira, client, high.ID, "The cuff was too small."); err != nil || len(openOf(f, client)) != 0 {
+		t.Errorf("measured again: %v, and %d holds are open", err, len(openOf(f, client)))
+	}
+	stopping = pressure(215, 112)
+	stopping.Reading.NotAgain = true
+	high = storetest.Must(f.TakeVitals(ctx, mira, client, stopping))
+	f.Wait(24 * time.Hour)
+	storetest.Must(f.TakeVitals(ctx, mira, client, pressure(128, 80)))
+	if err := f.MarkVitalsError(ctx, f.Lead.Actor(), client, high.ID, "Of the next client."); err != nil {
+		t.Errorf("the lead: %v", err)
+	}
+	if n := f.Count(`SELECT count(*) FROM audit WHERE client_id = $1 AND action = 'vitals.error' AND actor_id = $2`, client, f.Lead.ID); n != 1 {
+		t.Errorf("%d audit entries of the lead; want 1", n)
 	}
 }

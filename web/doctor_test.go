@@ -14,6 +14,7 @@ import (
 	"github.com/google/uuid"
 
 	"brae/domain/clearance"
+	"brae/domain/consent"
 	"brae/domain/intensity"
 	"brae/store/storetest"
 )
@@ -196,7 +197,7 @@ func TestAnswerByLink(t *testing.T) {
 		t.Fatal(err)
 	}
 	l := letter.Letter
-	l.Doctor, l.ConsentOn, l.ConsentUntil = "Dr Edda Lund", storetest.Day, storetest.Day.AddMonths(12)
+	l.Doctor, l.ConsentOn, l.ConsentHow = "Dr Edda Lund", storetest.Day, consent.Signed
 	if err := s.SendReferral(t.Context(), s.Mira.Actor(), client, id, 1, l, storetest.Day, "link"); err != nil {
 		t.Fatal(err)
 	}
@@ -276,7 +277,7 @@ func TestAnswerLinkEnds(t *testing.T) {
 		t.Fatal(err)
 	}
 	l := letter.Letter
-	l.Doctor, l.ConsentOn, l.ConsentUntil = "Dr Edda Lund", storetest.Day, storetest.Day.AddMonths(12)
+	l.Doctor, l.ConsentOn, l.ConsentHow = "Dr Edda Lund", storetest.Day, consent.Signed
 	if err := s.SendReferral(t.Context(), s.Mira.Actor(), client, id, 1, l, storetest.Day, "post"); err != nil {
 		t.Fatal(err)
 	}

@@ -372,7 +372,7 @@ func TestConsents(t *testing.T) {
 	if r := b.post(client+"/consents", "kind", "share", "purpose", "p", "what", "w", "given_on", "2026-11-25"); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, "Name with whom") {
 		t.Errorf("sharing with nobody: %d", r.status)
 	}
-	if r := b.post(client+"/consents", "kind", "share", "recipient", "Dr Moss", "purpose", "guidance", "what", "symptoms", "given_on", "2026-11-25"); r.status != http.StatusSeeOther {
+	if r := b.post(client+"/consents", "kind", "share", "recipient", "Dr Moss", "purpose", "guidance", "what", "symptoms", "how", "signed", "given_on", "2026-11-25"); r.status != http.StatusSeeOther {
 		t.Fatalf("a consent: %d", r.status)
 	}
 	if body := b.get(client + "/consent").body; !strings.Contains(body, "Share with Dr Moss") || !strings.Contains(body, "In force until Thu 25 Nov 2027") {

@@ -7,6 +7,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/consent"
 	"brae/domain/intensity"
 	"brae/store"
 )
@@ -47,7 +48,7 @@ func seedDoctor(ctx context.Context, s *store.Store, clock *time.Time, today tim
 	}
 	letter := r.Letter
 	letter.Doctor, letter.Address = "Dr Edda Lund", "Harbour Surgery\n12 Quay Street"
-	letter.ConsentOn, letter.ConsentUntil = sent, sent.AddMonths(12)
+	letter.ConsentOn, letter.ConsentHow = sent, consent.Signed
 	if err := s.SendReferral(ctx, mira, noor.ID, id, r.Version, letter, sent, "post"); err != nil {
 		return err
 	}

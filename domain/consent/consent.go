@@ -21,6 +21,34 @@ const (
 	Share Kind = "share" // to share with one named recipient
 )
 
+// How is the way in which a client agreed.
+type How string
+
+// The ways.
+const (
+	Signed  How = "signed"
+	Spoken  How = "spoken"
+	Message How = "message"
+)
+
+// Valid reports whether there is such a way.
+func (h How) Valid() bool { return h == Signed || h == Spoken || h == Message }
+
+// Ground is on what ground a letter with health data goes to a doctor.
+type Ground string
+
+// The grounds. The exceptions need a reason in words: they are the practitioner's to
+// answer for.
+const (
+	AgreesNow  Ground = "agrees"   // the client agrees now; it is recorded with the letter
+	OnRecord   Ground = "record"   // a consent to share that is on record
+	ToProtect  Ground = "protects" // life or health is at stake, and the client cannot be asked in time
+	AllowedLaw Ground = "law"      // the law allows it here without, such as among those who treat the client
+)
+
+// Exception reports whether the ground does without a consent.
+func (g Ground) Exception() bool { return g == ToProtect || g == AllowedLaw }
+
 // Version names the text below. A consent carries the version that was read.
 const Version = "2026-11"
 
@@ -46,7 +74,11 @@ var Elements = []Element{
 var Rules = []source.Rule{{
 	ID: "consent.elements", Topic: source.TopicClearance, Cites: []source.Key{"consent_elements", "practice"},
 	Says: "A consent names purpose, what happens, risks, benefits, other ways, the client's part, the use of data, the right to stop and that questions were " +
-		"answered, with day and version of the text. Sharing needs a consent for each recipient, with an end.",
+		"answered, with the day, how it was given and the version of the text. Sharing needs a consent for each recipient, with an end.",
+}, {
+	ID: "consent.letter", Topic: source.TopicClearance, Cites: []source.Key{"clearance_forms", "gdpr_9", "practice"},
+	Says: "A letter with health data, and the link to answer it, goes to a doctor with the client's consent to share with that doctor, or under a named exception " +
+		"with a reason: life or health is at stake, or the law allows it. A consent that is taken back ends the link. The screening waits for no consent.",
 }}
 
 var settingMonths = source.Setting{
@@ -68,6 +100,7 @@ type Given struct {
 	Recipient string // of what is shared
 	Purpose   string
 	What      string
+	How       How
 	On        domain.Date
 	Expires   domain.Date // the first day on which it does not count; zero is no end
 	Withdrawn domain.Date // the day it was taken back
@@ -95,6 +128,9 @@ func Check(g Given, today domain.Date, months int) (Given, error) {
 		problems.Add("given_on", "Type the day on which the client agreed.")
 	case g.On.After(today):
 		problems.Add("given_on", "This day is in the future.")
+	}
+	if !g.How.Valid() {
+		problems.Add("how", "Say how the client agreed.")
 	}
 	if g.Purpose == "" {
 		problems.Add("purpose", "Say what it is for.")

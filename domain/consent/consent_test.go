@@ -10,7 +10,7 @@ import (
 var today = domain.NewDate(2026, 11, 25)
 
 func given(k consent.Kind, recipient string) consent.Given {
-	return consent.Given{Kind: k, Recipient: recipient, Purpose: "to ask for guidance", What: "symptoms and medicines", On: today}
+	return consent.Given{Kind: k, Recipient: recipient, Purpose: "to ask for guidance", What: "symptoms and medicines", How: consent.Signed, On: today}
 }
 
 // TestCheck: published clearance forms have a signed consent, often valid a year.
@@ -25,6 +25,7 @@ func TestCheck(t *testing.T) {
 		{"share with nobody", given(consent.Share, " "), "recipient"},
 		{"care with a recipient", given(consent.Care, "Dr Moss"), "recipient"},
 		{"no kind", given("", ""), "kind"},
+		{"nobody says how", func() consent.Given { g := given(consent.Care, ""); g.How = ""; return g }(), "how"},
 		{"no day", func() consent.Given { g := given(consent.Care, ""); g.On = domain.Date{}; return g }(), "given_on"},
 		{"tomorrow", func() consent.Given { g := given(consent.Care, ""); g.On = today.AddDays(1); return g }(), "given_on"},
 		{"no purpose", func() consent.Given { g := given(consent.Care, ""); g.Purpose = ""; return g }(), "purpose"},

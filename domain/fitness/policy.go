@@ -9,6 +9,7 @@ import (
 // Policy holds the practice's settings of this package, and those of package
 // activity that say which body weights can be typed.
 type Policy struct {
+	AllOut        bool    // all-out tests are done where vigorous work is open
 	AgeHigh       int     // years; a higher age is refused
 	HeightLowCm   int     // a lower height is refused
 	HeightHighCm  int     // a higher height is refused
@@ -63,6 +64,7 @@ var (
 	retestDue     = setting("retest_due", "weeks", 12, 4, 52, "A client's last test is due again after so many weeks; the practice is reminded.")
 	testBack      = setting("test_back", "years", 3, 1, 10, "A test can be entered up to so many years later, such as a result of another place.")
 	workloadSEE   = setting("workload_see", "tenths of ml/kg/min", 50, 30, 60, "Taken as the error of a maximal oxygen uptake whose own error is not known, to work out with which workload to begin.", "kline1987_relative", "jackson1990")
+	allOut        = setting("all_out", "on/off", 1, 0, 1, "Where the gate before vigorous work is open and moderate training is established, an all-out test may be done, too. Off: the practice does none.", "acsm_test_stop")
 	goalVO2       = setting("goal_vo2", "per cent", 10, 5, 20, "A beginner's goal for 12 weeks: so much more estimated oxygen uptake, or one of the two other goals.", "qiu2010")
 	goalHR        = setting("goal_hr", "bpm", 8, 5, 15, "A beginner's goal for 12 weeks: so many beats less at the standard walk, or one of the two other goals.", "marschall2014")
 	goalWalk      = setting("goal_walk", "m", 30, 20, 60, "A beginner's goal for 12 weeks: so many metres more in six minutes, or one of the two other goals.", "bohannon2017")
@@ -72,7 +74,7 @@ var (
 var Settings = []source.Setting{
 	ageHigh, heightLow, heightHigh, bmiLow, bmiHigh, exerciseHRLow, countHRLow, stageHRFloor,
 	modelVO2Low, modelBMIHigh, modelAgeHigh, energyHRLow, vo2Probable, vo2Clear, restingHRReal,
-	sameWorkReal, retestWeeks, retestDue, testBack, workloadSEE, goalVO2, goalHR, goalWalk,
+	sameWorkReal, allOut, retestWeeks, retestDue, testBack, workloadSEE, goalVO2, goalHR, goalWalk,
 }
 
 // PolicyFrom returns the settings in use; PolicyFrom(nil) has the defaults.
@@ -80,6 +82,7 @@ var Settings = []source.Setting{
 // Practice rule: practice.
 func PolicyFrom(v source.Values) Policy {
 	return Policy{
+		AllOut:        v.On(allOut),
 		AgeHigh:       v.Of(ageHigh),
 		HeightLowCm:   v.Of(heightLow),
 		HeightHighCm:  v.Of(heightHigh),

@@ -13,6 +13,7 @@ type Readiness struct {
 	Ceiling      intensity.Class // hardest class allowed on that day
 	Holds        []string        // why holds are open, in words
 	Vigorous     bool            // the gate before vigorous work is open
+	NoAllOut     bool            // the practice does no all-out tests
 	WhyNot       string          // why it is not, in a sentence
 	HRLimit      int             // bpm, a doctor's limit; 0 is none
 	Stage        intensity.Class // that training has reached
@@ -26,7 +27,7 @@ type Readiness struct {
 //
 // Where the screening and the gate leave vigorous work open, an all-out test is no
 // harder than what they were asked about: no screening tells apart what lies above
-// vigorous.
+// vigorous. A practice may leave such tests to others all the same.
 //
 // Source: acsm_test_stop. Practice rule: practice.
 func (t Test) Bars(r Readiness) []string {
@@ -58,6 +59,9 @@ func (t Test) Bars(r Readiness) []string {
 			bars = append(bars, "On hold: "+hold)
 		}
 		bars = append(bars, fmt.Sprintf("The test asks for %s effort; %s.", words(t.Effort), ceilingWords(ceiling)))
+	}
+	if t.Maximal && r.NoAllOut {
+		bars = append(bars, "The practice does no all-out tests (a practice setting). Choose one that ends below the limit.")
 	}
 	if t.Maximal && r.HRLimit > 0 {
 		bars = append(bars, fmt.Sprintf("A doctor's limit of %d beats a minute rules an all-out test out.", r.HRLimit))

@@ -40,6 +40,8 @@ func TestBars(t *testing.T) {
 			r.Vigorous, r.WhyNot = false, "Not signed off."
 		}, []string{"Not signed off."}},
 		{"practice setting: all-out waits for moderate training", fitness.Cooper12Min, func(r *fitness.Readiness) { r.Stage = intensity.Light }, []string{"trains at moderate"}},
+		{"practice setting: no all-out tests here", fitness.Cooper12Min, func(r *fitness.Readiness) { r.NoAllOut = true }, []string{"does no all-out tests"}},
+		{"practice setting: the same, a hard test below the limit", fitness.RockportWalk, func(r *fitness.Readiness) { r.NoAllOut = true }, nil},
 		{"practice setting: a doctor's limit on the heart rate", fitness.TreadmillPeak, func(r *fitness.Readiness) { r.HRLimit = 120 }, []string{"limit of 120"}},
 		{"practice setting: the same, a test below the limit", fitness.SixMinuteWalk, func(r *fitness.Readiness) { r.HRLimit = 120 }, nil},
 		{"V1 of the vital signs: readings at rest rule it out", fitness.ChairStand, func(r *fitness.Readiness) {

@@ -20,7 +20,7 @@ var Rules = []source.Rule{
 	rule("energy.heart_rate_vo2max", "With the maximal oxygen uptake known: men -95.7735 + 0.634 x heart rate + 0.404 x uptake + 0.394 x kg + 0.271 x age, women -59.3954 + 0.450 x heart rate + 0.380 x uptake + 0.103 x kg + 0.274 x age.", "keytel2005_vo2max", "keytel2005_sample"),
 
 	rule("test.blunted", "Where a medicine or a device holds the heart rate down, no test that reads it gives an estimate; the readings are kept.", "practice"),
-	rule("test.effort", "A test is offered only up to the ceiling of the day; an all-out test also waits until the person trains at moderate intensity.", "practice"),
+	rule("test.effort", "A test is offered only up to the ceiling of the day; an all-out test also waits until the person trains at moderate intensity and the gate before vigorous work is open, and is done only where the practice does such tests.", "practice"),
 	rule("test.ready", "No test under a hold that covers its effort, without a screening that counts, with readings at rest that rule exercise out, or within a month of unstable angina or a heart attack. A ceiling of vigorous leaves room for an all-out test only while the gate before vigorous work is open.", "practice", "acsm_test_stop", "ats2002"),
 	rule("test.stop", "A test ends at once for chest pain, breathlessness out of proportion, faintness, an unsteady gait, pallor, cramp, a person who asks, or a device that fails.", "acsm_test_stop", "ats2002"),
 	rule("test.peak", "The highest heart rate of a test on a treadmill or a cycle that went to the person's own limit is offered as the measured maximum, with its conditions. It counts only once somebody has entered it in the intake.", "practice"),

@@ -64,7 +64,7 @@ func TestSettingsAreAsSigned(t *testing.T) {
 		"vo2_probable": {35, 20, 60}, "vo2_clear": {70, 50, 100}, "resting_hr_real": {5, 3, 10},
 		"same_work_real": {8, 5, 12}, "retest_weeks": {4, 2, 12}, "goal_vo2": {10, 5, 20},
 		"retest_due": {12, 4, 52}, "workload_see": {50, 30, 60}, "test_back": {3, 1, 10},
-		"goal_hr": {8, 5, 15}, "goal_walk": {30, 20, 60},
+		"goal_hr": {8, 5, 15}, "goal_walk": {30, 20, 60}, "all_out": {1, 0, 1},
 	}
 	if len(fitness.Settings) != len(want) {
 		t.Errorf("%d settings; want %d", len(fitness.Settings), len(want))

@@ -25,6 +25,12 @@ var clearance = []Citation{
 		Note: "Our words. To be read by a lawyer: what has to be in it differs by place.",
 	},
 	{
+		Key: "gdpr_9", Topic: TopicClearance, Status: PublishedSecond,
+		Text: "Regulation (EU) 2016/679, article 9: health data need explicit consent or another ground, such as vital interests of somebody who cannot consent, " +
+			"or care by a professional bound to secrecy.",
+		Note: "Points 1 and 2(a) read; 2(c) and 2(h) from memory. Other places have other law: have a lawyer say which exceptions hold for the practice.",
+	},
+	{
 		Key: "apta_documentation", Topic: TopicClearance, Status: PublishedSecond,
 		Text: "American Physical Therapy Association. Documentation of patient and client management: dated and authenticated by who did it, " +
 			"with a summary at the end of the episode.",

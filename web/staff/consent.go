@@ -21,12 +21,13 @@ type consentForm struct {
 	Recipient string `form:"recipient"`
 	Purpose   string `form:"purpose"`
 	What      string `form:"what"`
+	How       string `form:"how"`
 	GivenOn   string `form:"given_on"`
 	ExpiresOn string `form:"expires_on"`
 }
 
 func (f consentForm) given() consent.Given {
-	g := consent.Given{Kind: consent.Kind(f.Kind), Recipient: f.Recipient, Purpose: f.Purpose, What: f.What}
+	g := consent.Given{Kind: consent.Kind(f.Kind), Recipient: f.Recipient, Purpose: f.Purpose, What: f.What, How: consent.How(f.How)}
 	g.On, _ = domain.ParseDate(strings.TrimSpace(f.GivenOn)) // zero is refused with words
 	g.Expires, _ = domain.ParseDate(strings.TrimSpace(f.ExpiresOn))
 	return g

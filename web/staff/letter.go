@@ -9,6 +9,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/consent"
 	"brae/store"
 	"brae/web/page"
 	"brae/web/ui"
@@ -30,6 +31,9 @@ type letterForm struct {
 	More         string `form:"more"`
 	ConsentOn    string `form:"consent_on"`
 	ConsentUntil string `form:"consent_until"`
+	Ground       string `form:"ground"` // of [consent.Ground]; the id of a consent on record
+	ConsentHow   string `form:"consent_how"`
+	ConsentWhy   string `form:"consent_why"`
 	Day          string `form:"day"`
 	Channel      string `form:"channel"`
 	Do           string `form:"do"`
@@ -37,7 +41,18 @@ type letterForm struct {
 
 func newLetterForm(r store.Referral, today domain.Date) letterForm {
 	l := r.Letter
+	ground := string(l.Ground)
+	if l.Ground == consent.OnRecord {
+		ground = l.Consent.String()
+	}
+	if ground == "" {
+		ground = string(consent.AgreesNow)
+		if len(r.Shares) == 1 {
+			ground = r.Shares[0].ID.String()
+		}
+	}
 	return letterForm{
+		Ground: ground, ConsentHow: string(l.ConsentHow), ConsentWhy: l.Why,
 		Version: number(r.Version), Doctor: l.Doctor, Address: l.Address, From: l.From, Trigger: l.Trigger, Symptoms: l.Symptoms,
 		Diagnoses: l.Diagnoses, Medicines: l.Medicines, Vitals: l.Vitals, Activity: l.Activity, Plan: l.Plan, More: l.More,
 		ConsentOn: dateText(l.ConsentOn), ConsentUntil: dateText(l.ConsentUntil), Day: today.String(),
@@ -61,7 +76,12 @@ func (f letterForm) letter() (store.Letter, domain.Problems) {
 		}
 		return d
 	}
+	ground, record := consent.Ground(f.Ground), uuid.Nil
+	if id, err := uuid.Parse(f.Ground); err == nil {
+		ground, record = consent.OnRecord, id
+	}
 	return store.Letter{
+		Ground: ground, Consent: record, ConsentHow: consent.How(f.ConsentHow), Why: f.ConsentWhy,
 		Doctor: f.Doctor, Address: f.Address, From: f.From, Trigger: f.Trigger, Symptoms: f.Symptoms, Diagnoses: f.Diagnoses,
 		Medicines: f.Medicines, Vitals: f.Vitals, Activity: f.Activity, Plan: f.Plan, More: f.More,
 		ConsentOn: date("consent_on", f.ConsentOn), ConsentUntil: date("consent_until", f.ConsentUntil),
@@ -203,13 +223,18 @@ func (p Pages) LetterLink(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	token, err := p.Store.NewDoctorLink(r.Context(), page.From(r.Context()).Actor(), client, id)
-	if err != nil {
-		return err
+	token, refused := p.Store.NewDoctorLink(r.Context(), page.From(r.Context()).Actor(), client, id)
+	problems, told := page.Problems(refused)
+	if refused != nil && !told {
+		return refused
 	}
 	v, err := p.letterView(r, client, id)
 	if err != nil {
 		return err
+	}
+	if told {
+		v.Problems = problems
+		return p.renderLetter(w, r, http.StatusUnprocessableEntity, v)
 	}
 	v.Link = p.Origin.JoinPath("answer", token).String()
 	return p.Render(w, r, http.StatusOK, p.Frame(r, "Letter on paper about "+v.Client.Name()), letterPaper(v))
@@ -363,11 +388,65 @@ func letterDay(v letterView) string {
 
 func consentWords(v letterView) string {
 	l := v.Referral.Letter
+	if l.Ground.Exception() {
+		return "We write without their consent: " + strings.TrimSuffix(l.Why, ".") + "."
+	}
 	if l.ConsentOn.IsZero() || l.ConsentUntil.IsZero() {
 		return ""
 	}
-	return "They agreed in writing on " + l.ConsentOn.Time().Format("2 January 2006") + " that we share this with you and hear your answer, until " +
-		l.ConsentUntil.Time().Format("2 January 2006") + "."
+	how := map[consent.How]string{consent.Spoken: " in person", consent.Message: " in a message"}[l.ConsentHow]
+	if l.ConsentHow == consent.Signed || l.Ground == "" { // before it was asked it was always in writing
+		how = " in writing"
+	}
+	return "They agreed" + how + " on " + l.ConsentOn.Words() + " that we share this with you and hear your answer, until " + l.ConsentUntil.Words() + "."
+}
+
+// groundWords says on what ground a letter that was sent went to the doctor.
+func groundWords(v letterView) string {
+	if l := v.Referral.Letter; l.Ground.Exception() {
+		return groundLabels[l.Ground] + ". " + l.Why
+	}
+	return consentWords(v)
+}
+
+var groundLabels = map[consent.Ground]string{
+	consent.AgreesNow:  "The client agrees now",
+	consent.ToProtect:  "Without consent: life or health is at stake, and the client cannot be asked in time",
+	consent.AllowedLaw: "Without consent: the law allows it here",
+}
+
+// groundOptions are the grounds on which this letter can go: consents on record first.
+func groundOptions(v letterView) []ui.Option {
+	var list []ui.Option
+	for _, c := range v.Shares {
+		list = append(list, ui.Option{
+			Value: c.ID.String(), Label: "On record: to share with " + c.Recipient,
+			Hint: "Agreed on " + c.GivenOn.Words() + ", until " + c.ExpiresOn.AddDays(-1).Words() + ".",
+		})
+	}
+	for _, g := range []consent.Ground{consent.AgreesNow, consent.ToProtect, consent.AllowedLaw} {
+		o := ui.Option{Value: string(g), Label: groundLabels[g]}
+		if g == consent.AgreesNow {
+			o.Hint = "It is recorded with the client's other consents when the letter is sent."
+		}
+		list = append(list, o)
+	}
+	return list
+}
+
+// howOptions are the ways in which a client agrees.
+var howOptions = []ui.Option{
+	{Value: string(consent.Signed), Label: "Signed on paper"}, {Value: string(consent.Spoken), Label: "In person, noted here"},
+	{Value: string(consent.Message), Label: "In a message or mail"},
+}
+
+func howWords(how string) string {
+	for _, o := range howOptions {
+		if o.Value == how {
+			return ", " + lowerFirst(o.Label)
+		}
+	}
+	return ""
 }
 
 // withoutFrom is a letter whose sender stands at its head.
