@@ -34,6 +34,8 @@ func (i SignIns) CommitCtx(ctx context.Context, token string, data []byte, expir
 	// The answer is written already: the time of the request may be over.
 	ctx, cancel := context.WithTimeout(context.WithoutCancel(ctx), time.Second)
 	defer cancel()
+	// The session manager counts by the machine's clock; what is kept here goes by ours.
+	expiry = i.s.now().Add(time.Until(expiry))
 	// Nothing is lost with a sign-in that a power cut forgets: the person signs in
 	// again. So no page waits for the disk. A sign-out does: see DeleteCtx.
 	_, err := i.s.pool.Exec(ctx, `

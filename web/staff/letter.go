@@ -398,7 +398,7 @@ func consentWords(v letterView) string {
 	if l.ConsentHow == consent.Signed || l.Ground == "" { // before it was asked it was always in writing
 		how = " in writing"
 	}
-	return "They agreed" + how + " on " + l.ConsentOn.Words() + " that we share this with you and hear your answer, until " + l.ConsentUntil.Words() + "."
+	return "They agreed" + how + " on " + l.ConsentOn.Words() + " that we share this and hear your answer, until " + l.ConsentUntil.Words() + "."
 }
 
 // groundWords says on what ground a letter that was sent went to the doctor.
