@@ -54,6 +54,27 @@ func TestPrescribe(t *testing.T) {
 	pia.Inspect("prescription version", "not in force")
 	outdated(pia, client)
 	handout(pia, client)
+	practice.Practitioner.Post(client.Path+"/tests/non_exercise", url.Values{
+		"id": {"6b9f6a4e-3f1b-4e5c-9d0e-2b8a9e7c1d58"}, "on": {today(t)}, "sex": {"female"}, "activity_rating": {"5"}, "bmi": {"24"},
+	})
+	handoutOfWork(pia, client)
+}
+
+// handoutOfWork looks at the longest paper: each kind of work with its figures, and as
+// much text as the fields hold.
+func handoutOfWork(pia *Person, client Client) {
+	pia.t.Helper()
+	pia.Open(client.Path + "/prescription/new")
+	pia.Pick("Method", "Workload from the energy equations")
+	pia.Fill("Type", strings.Repeat("brisk walking, cycling or steps at home\n", 12))
+	pia.Fill("Progression", strings.Repeat("Five minutes more every second week. ", 13))
+	pia.Press("Sign")
+	pia.Sees("The prescription is signed")
+	for _, language := range []string{"en", "es"} {
+		pia.Open(client.Path + "/handout?in=" + language)
+		pia.Inspect("handout", "work, "+language)
+		pia.onePage("the handout of work in " + language)
+	}
 }
 
 // outdated tells of a medicine that slows the heart: no predicted range is valid on it

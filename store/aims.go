@@ -141,3 +141,22 @@ func (b Band) Top() heartrate.BPM {
 	}
 	return min(b.High, b.PrescribeTo)
 }
+
+// shown are the ranges that the client goes by. A prescription by per cent of the
+// maximal heart rate has the range it was signed with, and no other beside it: edges of
+// the two methods lie up to ten beats apart, and one page shows one method.
+func (p Prescription) shown() Zones {
+	z := p.Zones
+	if p.Method != prescription.Maximum {
+		return z
+	}
+	z.Bands = make([]Band, len(p.Zones.Bands))
+	for i, b := range p.Zones.Bands {
+		z.Bands[i] = Band{Class: b.Class, Why: "The prescription goes by per cent of the maximal heart rate, which was set for another class."}
+		if b.Class == p.Class && len(p.Aim) == 1 {
+			low, high := heartrate.BPM(p.Aim[0].Low), heartrate.BPM(p.Aim[0].High)
+			z.Bands[i] = Band{Class: b.Class, Low: low, High: high, PrescribeTo: high}
+		}
+	}
+	return z
+}

@@ -13,6 +13,7 @@ import (
 	"brae/domain/clearance"
 	"brae/domain/intake"
 	"brae/domain/intensity"
+	"brae/domain/prescription"
 	"brae/domain/screening"
 )
 
@@ -327,4 +328,20 @@ func decisionsOf(list *[]clearance.Decision, client uuid.UUID) reading {
 		FROM clearances d JOIN accounts a ON a.id = d.recorded_by
 		WHERE d.client_id = $1
 		ORDER BY d.recorded_at, d.id`, client)
+}
+
+// ends returns when a prescription that is signed on the file ends by itself.
+func (f *clearanceFile) ends() prescription.End {
+	var screening, decision domain.Date
+	if f.Screening != nil {
+		screening = f.Screening.DecidedOn.AddMonths(f.policy.ScreeningMonths)
+	}
+	if f.Clearance.OnFile == clearance.Allowed {
+		for _, s := range f.Standings(f.today, f.policy) {
+			if lapses := s.Decision.Lapses(f.policy); s.State.InForce() && (decision.IsZero() || lapses.Before(decision)) {
+				decision = lapses
+			}
+		}
+	}
+	return prescription.Ends(screening, decision)
 }

@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"github.com/google/uuid"
+
+	"brae/domain/activity"
 )
 
 // Handout is what a client takes home on paper: the week that is asked, what
@@ -13,7 +15,8 @@ type Handout struct {
 	Week     ClientWeek
 	Plan     PlanSheet
 	Practice Practice
-	Language string // that the client reads, BCP 47
+	Language string        // that the client reads, BCP 47
+	Units    activity.Unit // that the client chose; empty for one without a sign-in
 }
 
 // Handout returns what the handout of a client is made from. A client reads
@@ -29,7 +32,7 @@ func (s *Store) Handout(ctx context.Context, actor Actor, client uuid.UUID) (Han
 		}
 		h.Practice, h.Language = t.practice, "en"
 		if account := h.Week.Client.AccountID; account.Valid {
-			if err := t.QueryRow(ctx, `SELECT language FROM accounts WHERE id = $1`, account.UUID).Scan(&h.Language); err != nil {
+			if err := t.QueryRow(ctx, `SELECT language, units FROM accounts WHERE id = $1`, account.UUID).Scan(&h.Language, &h.Units); err != nil {
 				return err
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"brae/domain"
 	"brae/domain/intensity"
 	"brae/domain/plan"
+	"brae/domain/prescription"
 	"brae/domain/volume"
 )
 
@@ -23,6 +24,8 @@ type PlannedWeek struct {
 	OpenDays int  // of the week, not paused
 	Goes     bool // the plan is over and goes on as in its last week
 	Cut      bool // it is easier than planned, since no more is prescribed
+
+	Uncovered prescription.Ending // why it is to be confirmed first, of weeks ahead; empty if it is not
 }
 
 // Under returns the week cut to a ceiling.

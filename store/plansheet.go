@@ -10,6 +10,7 @@ import (
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
+	"brae/domain/prescription"
 	"brae/domain/volume"
 )
 
@@ -21,6 +22,7 @@ type PlanSheet struct {
 	Plan         *Plan       // in force; nil before the first
 	Versions     []Plan      // all, the newest first, without their weeks
 	Prescription *Prescription
+	Ends         prescription.End // of the prescription
 	Ceiling      intensity.Class
 	Plannable    intensity.Class // the ceiling, and moderate work after a light phase of the practice's own
 	Vigorous     clearance.Gate  // before vigorous work, if it were signed now
@@ -79,6 +81,9 @@ func (t *tx) planSheet(ctx context.Context, client uuid.UUID) (sheet PlanSheet, 
 		return sheet, err
 	}
 	sheet.Holds, sheet.Ceiling, sheet.Vigorous = file.Holds, file.Ceiling(), file.Gate(t.today)
+	if sheet.Prescription != nil {
+		sheet.Ends = file.ends()
+	}
 	if sheet.Plannable, err = t.planCeiling(file); err != nil {
 		return sheet, err
 	}
@@ -104,6 +109,15 @@ func (t *tx) planSheet(ctx context.Context, client uuid.UUID) (sheet PlanSheet, 
 	return sheet, err
 }
 
+// Uncovered returns why a week has to be confirmed before it is done; empty if the
+// prescription covers it, or there is none.
+func (s PlanSheet) Uncovered(w PlanWeek) prescription.Ending {
+	if s.Prescription == nil {
+		return ""
+	}
+	return s.Ends.Uncovered(w.First, w.Hardest(), s.Prescription.Class)
+}
+
 // planAhead returns the weeks of the plan that have not ended.
 func (t *tx) planAhead(ctx context.Context, sheet PlanSheet) ([]PlannedWeek, error) {
 	if sheet.Plan == nil {
@@ -121,7 +135,7 @@ func (t *tx) planAhead(ctx context.Context, sheet PlanSheet) ([]PlannedWeek, err
 	for i := range courseWeeks {
 		if w, ok := all[plannedKey{sheet.Client.ID, sheet.Week.AddDays(7 * i)}]; ok && !w.Goes {
 			if planned, ok := sheet.Plan.Week(w.First); ok {
-				w.Step = planned.Step
+				w.Step, w.Uncovered = planned.Step, sheet.Uncovered(planned)
 			}
 			ahead = append(ahead, w.Under(open))
 		}

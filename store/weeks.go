@@ -118,7 +118,7 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 		w.Decision = &file.Screening.Decision
 	}
 	if p := w.Prescription; p != nil {
-		p.Zones = p.Zones.within(w.Bounds)
+		p.Zones = p.shown().within(w.Bounds)
 		w.Vigorous = file.Gate(domain.DateOf(p.SignedAt, t.practice.Location))
 	}
 	if w.Plan, err = t.planWeek(ctx, client, w.Week); err != nil {

@@ -5,6 +5,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/uuid"
+
+	"brae/domain/activity"
+	"brae/domain/fitness"
+	"brae/domain/intake"
+	"brae/domain/prescription"
+	"brae/store"
 	"brae/store/storetest"
 )
 
@@ -54,5 +61,71 @@ func TestHandout(t *testing.T) {
 	r = b.get(path + "/handout")
 	if strings.Contains(r.body, "105 to 125") || strings.Contains(r.body, "30 minutes each time") || !strings.Contains(r.body, "No exercise until") {
 		t.Error("a dose goes home while all exercise waits")
+	}
+}
+
+// The figures of the method stand on the paper after the talk test, in the client's
+// units. A mile and a half in 18:00 is 483/18 + 3.5 = 30.33 ml per kg and minute; 40 and
+// 60 % of what is above rest (Swain 1997, Garber 2011) are 14.23 and 19.60, or 4.07 and
+// 5.60 METs. By the ACSM equations (Bushman 2020) that is walking up 5 % at 56.5 to 84.7 m
+// a minute, 3.4 to 5.1 km/h or 2.1 to 3.2 mph, and with 80 kg 53 to 92 W on a cycle. For
+// 58 years 64 and 77 % of 166.4 are 106.5 and 128.1 (Gellish 2007, Garber 2011).
+func TestHandoutFigures(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	s.ScreenClient(id, intake.FieldDesired, "vigorous", intake.FieldActivityClass, "vigorous", intake.FieldWeight, "80")
+	ran := fitness.Input{Test: fitness.Run15Mile, Sex: fitness.Male, Minutes: new(18.0)}
+	storetest.Must(s.AddTest(t.Context(), s.Mira.Actor(), id, store.TestInput{
+		ID: uuid.New(), On: storetest.Day, Input: ran, Conditions: fitness.Conditions{RestingHR: new(64), SBP: new(124), DBP: new(78)},
+	}))
+	jon := s.JoinClient(id, "jon")
+	b, path := s.as("mira"), "/clients/"+id.String()+"/handout"
+	sign := func(version int, method prescription.Method) {
+		t.Helper()
+		in := storetest.Walking(version)
+		in.Method, in.Progression = method, "5 minutes more every second week"
+		storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, in))
+	}
+	for i, tt := range []struct {
+		method    prescription.Method
+		units     activity.Unit
+		wants     []string
+		wantsNone []string
+	}{
+		{prescription.Oxygen, activity.Kilometres, []string{"4.1 to 5.6 times what it needs at rest"}, []string{"uphill"}},
+		{prescription.Workload, activity.Kilometres, []string{"5 % uphill:", "3.4 to 5.1 km/h", "53 to 92 W", "cm high:", "Pick one kind"}, []string{"miles"}},
+		{prescription.Workload, activity.Miles, []string{"2.1 to 3.2 miles an hour", "inches high:"}, []string{"km/h", " cm "}},
+		{prescription.Maximum, activity.Miles, []string{"107 to 128 bpm"}, []string{"105 to 125", "uphill"}},
+		{prescription.Reserve, activity.Miles, []string{"105 to 125 bpm"}, []string{"107 to 128"}},
+	} {
+		sign(i, tt.method)
+		if err := s.ChoosePreferences(t.Context(), jon.Actor(), store.Preferences{Language: "en", Units: tt.units}); err != nil {
+			t.Fatal(err)
+		}
+		body := page(b.get(path).body)
+		for _, want := range append(tt.wants, "5 minutes more every second week") {
+			if !strings.Contains(body, want) {
+				t.Errorf("%s in %s: the paper lacks %q", tt.method, tt.units, want)
+			}
+		}
+		for _, not := range tt.wantsNone {
+			if strings.Contains(body, not) {
+				t.Errorf("%s in %s: the paper has %q", tt.method, tt.units, not)
+			}
+		}
+		for _, figure := range tt.wants {
+			if strings.Index(body, figure) < strings.Index(body, "whole sentences") {
+				t.Errorf("%s: %q stands before the talk test", tt.method, figure)
+			}
+		}
+	}
+	// Figures of moderate work say nothing while no more than light is open.
+	sign(5, prescription.Workload)
+	if r := b.post("/clients/"+id.String()+"/holds", "scope", "above_light", "reason", "Wait for the blood test."); r.status != http.StatusSeeOther {
+		t.Fatalf("a hold: %d", r.status)
+	}
+	if body := b.get(path).body; strings.Contains(body, "uphill") {
+		t.Error("figures of a class that is not open go home")
 	}
 }

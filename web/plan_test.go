@@ -310,3 +310,46 @@ func TestProgressTellsWhatItIsJudgedBy(t *testing.T) {
 		contains(t, "progress", b.get("/clients/"+id.String()+"/progress"), http.StatusOK, want...)
 	}
 }
+
+// A plan may be longer than what is prescribed holds: it says in which week that ends,
+// and the client reads that the later weeks are to be confirmed. A doctor's decision
+// until 13 December 2026, a Sunday, covers the weeks of 23 and 30 November and 7 December
+// (practice rule: a decision counts until the day that the doctor gave).
+func TestPlanBeyondThePrescription(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	b, record := s.as("mira"), "/clients/"+id.String()
+	s.ScreenClient(id)
+	in := storetest.Cleared(intensity.Moderate)
+	in.ValidUntil = domain.NewDate(2026, 12, 13)
+	storetest.Must(s.RecordClearance(t.Context(), s.Mira.Actor(), id, in))
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, storetest.Walking(0)))
+	s.JoinClient(id, "jon")
+	const ends = "The prescription ends in week 3, on Sun 13 Dec 2026, when the doctor's decision lapses. From week 4 on the plan is to be confirmed"
+	weeks := planFields("0", "20", "20", "20", "20", "20")
+	weeks[7] = "look"
+	r := b.post(record+"/plan", weeks...)
+	weeks[7] = ""
+	if !strings.Contains(page(strings.ReplaceAll(r.body, "&#39;", "'")), ends) || strings.Count(r.body, "To be confirmed:") != 2 {
+		t.Error("the weeks do not say where the prescription ends")
+	}
+	if r := b.post(record+"/plan", weeks...); r.status != http.StatusSeeOther {
+		t.Fatalf("sign the plan: %d", r.status)
+	}
+	for who, path := range map[string]string{"jon": "/plan", "mira": record + "/handout"} {
+		if n := strings.Count(s.as(who).get(path).body, "To be confirmed. Talk to your practitioner first."); n != 2 {
+			t.Errorf("%s: %d weeks are to be confirmed; want 2", path, n)
+		}
+	}
+	if body := b.get(record + "/handout?in=es").body; strings.Count(body, "Por confirmar.") != 2 {
+		t.Error("the Spanish handout does not say so")
+	}
+	// What is harder than prescribed is to be confirmed, too, and done no harder until then.
+	light := storetest.Walking(1)
+	light.Class = intensity.Light
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, light))
+	if body := page(b.get(record + "/plan").body); !strings.Contains(body, "it asks for more than is prescribed") {
+		t.Error("weeks above the prescription are not to be confirmed")
+	}
+}

@@ -68,7 +68,7 @@ func TestStale(t *testing.T) {
 		"nothing":             {func(*prescription.Now) {}, intensity.Moderate, nil},
 		"same line otherwise": {func(n *prescription.Now) { n.Medicines[0].Line = "bisoprolol  2.5 mg" }, intensity.Moderate, nil},
 		// As by an equation that has a figure for each sex, such as Sydo 2014.
-		"sex": {func(n *prescription.Now) { n.Sex, n.Max = domain.Male, 163_000 }, intensity.Moderate, []string{"sex", "163, and was 165"}},
+		"sex":                      {func(n *prescription.Now) { n.Sex, n.Max = domain.Male, 163_000 }, intensity.Moderate, []string{"sex", "163, and was 165"}},
 		"sex that changes nothing": {func(n *prescription.Now) { n.Sex = domain.Male }, intensity.Moderate, nil},
 		"new medicine": {func(n *prescription.Now) {
 			n.Medicines = append(n.Medicines, prescription.Medicine{Name: "ivabradine", Line: "ivabradine 5 mg"})

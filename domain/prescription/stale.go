@@ -199,4 +199,5 @@ var Rules = []source.Rule{
 		Says: "Intensity is prescribed by talk test or perceived exertion always, by heart rate only with a valid basis and an open range, by oxygen-uptake reserve or work " +
 			"only with a maximal oxygen uptake on file.",
 	},
+	ruleEnd,
 }

@@ -24,7 +24,9 @@ async function answer() {
     const page = new DOMParser().parseFromString(await response.text(), "text/html");
     for (const place of document.querySelectorAll("[data-follows]")) {
       const fresh = page.getElementById(place.id);
-      if (fresh && place.innerHTML !== fresh.innerHTML) place.replaceChildren(...fresh.childNodes);
+      if (!fresh) continue;
+      for (const open of place.querySelectorAll("details[open]")) page.getElementById(open.id)?.setAttribute("open", "");
+      if (place.innerHTML !== fresh.innerHTML) place.replaceChildren(...fresh.childNodes);
     }
   } catch {
     // a newer question, or no network: the button is still there

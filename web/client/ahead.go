@@ -55,6 +55,8 @@ func aheadWhy(ctx context.Context, w store.PlannedWeek, before *plan.Dose) strin
 	switch {
 	case w.OpenDays < 7:
 		return say.T(ctx, "You have a break.")
+	case w.Uncovered != "":
+		return say.T(ctx, "To be confirmed. Talk to your practitioner first.")
 	case before == nil:
 		return say.T(ctx, "This is your week now.")
 	case w.Dose == *before:

@@ -16,12 +16,13 @@ import (
 	"brae/web/ui"
 )
 
-// What one page holds: weeks to come, fewer beside a long note, which is printed
-// small.
+// What one page holds: weeks to come, fewer beside a long text. A long note is printed
+// small, and with much beside it all of the page is.
 const (
 	handoutWeeks     = 6
 	handoutWeeksLess = 3
 	longNote         = 700 // characters
+	longPage         = 1500
 )
 
 // HandoutScript prints the page with a button.
@@ -37,12 +38,22 @@ type handoutView struct {
 	Note      string
 	Holds     []ui.Hold
 	Limits    []string
+	BuildsUp  string    // how, in the practitioner's words; may be empty
 	Ahead     *ui.Table // nil without a plan
 	Signed    string
 	Printed   string
 }
 
 func (v handoutView) long() bool { return utf8.RuneCountInString(v.Note) > longNote }
+
+// full reports whether the texts of the page leave little room.
+func (v handoutView) full() bool {
+	n := utf8.RuneCountInString(v.Note) + utf8.RuneCountInString(v.BuildsUp)
+	for _, item := range v.Items {
+		n += utf8.RuneCountInString(item.Detail)
+	}
+	return n > longPage
+}
 
 // Handout shows the client their own handout.
 func (p Pages) Handout(w http.ResponseWriter, r *http.Request) error {
@@ -68,6 +79,9 @@ func HandoutPaper(h store.Handout) templ.Component {
 
 func newHandoutView(ctx context.Context, h store.Handout) handoutView {
 	w := h.Week
+	if h.Units != "" {
+		ctx = say.WithUnits(ctx, h.Units)
+	}
 	v := handoutView{
 		Name: w.Client.Name(), Practice: h.Practice.Name, Phone: h.Practice.Phone, Emergency: h.Practice.EmergencyNumber,
 		Holds: Holds(ctx, w.Holds), Limits: limits(ctx, w.Bounds),
@@ -97,6 +111,8 @@ func newHandoutView(ctx context.Context, h store.Handout) handoutView {
 			item.Content = ui.ClassTag(class)
 		}
 		switch item.Term {
+		case say.T(ctx, "How it builds up"): // with the weeks ahead
+			v.BuildsUp = item.Detail
 		case say.T(ctx, "How it should feel"):
 			v.Items = append(v.Items,
 				ui.Definition{Term: item.Term, Detail: zones.Rows[0].Talk},
@@ -110,7 +126,7 @@ func newHandoutView(ctx context.Context, h store.Handout) handoutView {
 		Term: say.T(ctx, "Warm up and cool down"), Detail: say.T(ctx, "Start slowly for five minutes, and end slowly for five minutes."),
 	})
 	weeks := handoutWeeks
-	if v.long() {
+	if v.long() || v.full() {
 		weeks = handoutWeeksLess
 	}
 	v.Ahead = ahead(ctx, h.Plan, weeks)

@@ -65,7 +65,11 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 		{Term: say.T(ctx, "How long"), Detail: say.N(ctx, pr.MinutesPerSession, "%d minute each time. Shorter bits count, too.", "%d minutes each time. Shorter bits count, too.")},
 		{Term: say.T(ctx, "How hard"), Content: ui.ClassTag(class)},
 		{Term: say.T(ctx, "How it should feel"), Detail: say.T(ctx, intensity.Cue(class))},
-		{Term: say.T(ctx, "What the week adds up to"), Detail: targetWords(ctx, pr)},
+	}
+	v.Items = append(v.Items, figures(ctx, *w.Prescription, class)...)
+	v.Items = append(v.Items, ui.Definition{Term: say.T(ctx, "What the week adds up to"), Detail: targetWords(ctx, pr)})
+	if pr.Progression != "" {
+		v.Items = append(v.Items, ui.Definition{Term: say.T(ctx, "How it builds up"), Detail: pr.Progression})
 	}
 	hardest := min(max(w.Allowed(), intensity.Light), intensity.Vigorous)
 	v.Zones = plainZones(ctx, page.Zones(ctx, say.T(ctx, "Easier and harder"), pr.Zones, w.Allowed(), intensity.Light, hardest), pr.Zones)

@@ -287,6 +287,7 @@ func (p Pages) lookAt(r *http.Request, v *planView) error {
 		return err
 	}
 	v.Ladder = planLadder(v.Sheet, preview, in)
+	v.Notes = append(v.Notes, endWords(v.Sheet, preview.Weeks[min(preview.Over, len(preview.Weeks)):])...)
 	for i := range f.Weeks {
 		row := planRow{Index: i, Name: fmt.Sprintf("Week %d", i+1), planWeekForm: f.Weeks[i]}
 		if at := preview.Over + i; at < len(preview.Weeks) {
@@ -298,6 +299,9 @@ func (p Pages) lookAt(r *http.Request, v *planView) error {
 					row.Warnings = append(row.Warnings, warningWords(warning))
 					v.Warned = true
 				}
+			}
+			if by := v.Sheet.Uncovered(week); by != "" {
+				row.Warnings = append(row.Warnings, "To be confirmed: "+uncoveredWords[by])
 			}
 		}
 		v.Rows = append(v.Rows, row)

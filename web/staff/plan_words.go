@@ -7,6 +7,7 @@ import (
 	"brae/domain"
 	"brae/domain/intensity"
 	"brae/domain/plan"
+	"brae/domain/prescription"
 	"brae/store"
 	"brae/web/ui"
 )
@@ -251,3 +252,39 @@ func pauseWords(p store.Pause) string {
 }
 
 func shortDay(d domain.Date) string { return d.Time().Format("2 January 2006") }
+
+// uncoveredWords say why a week of a plan is to be confirmed.
+var uncoveredWords = map[prescription.Ending]string{
+	prescription.ByScreening: "the screening counts no more.",
+	prescription.ByDoctor:    "the doctor's decision has lapsed.",
+	prescription.ByClass:     "it asks for more than is prescribed.",
+}
+
+// endWords say in which week of a plan the prescription ends, and what holds then.
+func endWords(s store.PlanSheet, weeks []store.PlanWeek) []string {
+	var last, number int // the last covered week, and the first that is not
+	var by prescription.Ending
+	for _, w := range weeks {
+		if by = s.Uncovered(w); by != "" {
+			number = w.Number
+			break
+		}
+		last = w.Number
+	}
+	if by == "" {
+		return nil
+	}
+	in := fmt.Sprintf("in week %d", last)
+	if last == 0 {
+		in = fmt.Sprintf("before week %d", number)
+	}
+	then := fmt.Sprintf(" From week %d on the plan is to be confirmed; the client and the handout are told so.", number)
+	switch by {
+	case prescription.ByScreening:
+		return []string{fmt.Sprintf("The prescription ends %s, on %s, when the screening counts no more.", in, day(s.Ends.On)) + then}
+	case prescription.ByDoctor:
+		return []string{fmt.Sprintf("The prescription ends %s, on %s, when the doctor's decision lapses.", in, day(s.Ends.On)) + then}
+	}
+	return []string{fmt.Sprintf("The prescription covers the plan up to week %d: later weeks ask for more than %s work.", last, strings.ToLower(ui.ClassWord(s.Prescription.Class))) +
+		then + " Until then they are done no harder than prescribed."}
+}

@@ -284,6 +284,21 @@ func (v *prescriptionView) preview() {
 	}
 }
 
+// gist is what would be signed in a few words; empty while something is missing.
+func (v prescriptionView) gist() string {
+	if v.Week == "" {
+		return ""
+	}
+	f := v.Form
+	line := fmt.Sprintf("%s, %s × %s min", ui.ClassWord(v.Class), strings.TrimSpace(f.SessionsPerWeek), strings.TrimSpace(f.MinutesPerSession))
+	for _, row := range v.Zones.Rows {
+		if row.Class == v.Class && row.HeartRate != "" {
+			line += ", " + row.HeartRate
+		}
+	}
+	return line + ". " + v.Week
+}
+
 // methodOptions are the methods; what cannot be had is marked, and told why beside
 // the form.
 func (v prescriptionView) methodOptions() []ui.Option {
