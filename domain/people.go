@@ -25,3 +25,14 @@ const (
 
 // Valid reports whether it is a sex, or not said.
 func (s Sex) Valid() bool { return s == "" || s == Female || s == Male }
+
+// Signature is how somebody signs: "Name, title (registration)", without what is empty.
+func Signature(name, title, registration string) string {
+	if title != "" {
+		name += ", " + title
+	}
+	if registration != "" {
+		name += " (" + registration + ")"
+	}
+	return name
+}

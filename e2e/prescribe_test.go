@@ -68,6 +68,7 @@ func handoutOfWork(pia *Person, client Client) {
 	pia.Pick("Method", "Workload from the energy equations")
 	pia.Fill("Type", strings.Repeat("brisk walking, cycling or steps at home\n", 12))
 	pia.Fill("Progression", strings.Repeat("Five minutes more every second week. ", 13))
+	pia.comesToSay("#difference", "Five minutes more every second week.")
 	pia.Press("Sign")
 	pia.Sees("The prescription is signed")
 	for _, language := range []string{"en", "es"} {

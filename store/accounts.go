@@ -25,12 +25,13 @@ type Account struct {
 	Credentials int
 	Disabled    bool
 	Preferences
+	Credential
 }
 
 // Actor returns the account as the one who asks.
 func (a Account) Actor() Actor { return Actor{ID: a.ID, Role: a.Role} }
 
-const accountColumns = `id, role, name, sign_in_name, credentials, disabled_at IS NOT NULL AS disabled, language, units`
+const accountColumns = `id, role, name, sign_in_name, credentials, disabled_at IS NOT NULL AS disabled, language, units, title, registration`
 
 // ErrSignIn is the one answer to a sign-in that failed, whatever the reason.
 var ErrSignIn = errors.New("sign-in refused")

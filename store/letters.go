@@ -116,11 +116,11 @@ func (l *Letter) check(today domain.Date, send bool) domain.Problems {
 // draftLetter fills in what the record knows.
 func (t *tx) draftLetter(ctx context.Context, c Client, f *clearanceFile) (Letter, error) {
 	var l Letter
-	var name string
-	if err := t.QueryRow(ctx, `SELECT name FROM accounts WHERE id = $1`, t.actor.ID).Scan(&name); err != nil {
+	signature, err := t.signature(ctx)
+	if err != nil {
 		return l, err
 	}
-	l.From = name + "\n" + t.practice.Name
+	l.From = signature + "\n" + t.practice.Name
 	if t.practice.Phone != "" {
 		l.From += ", phone " + t.practice.Phone
 	}

@@ -99,7 +99,10 @@ func (s *Store) link(ctx context.Context, q querier, token, lock string) (Accoun
 	if err != nil {
 		return Account{}, err
 	}
-	return Account{row.ID.UUID, domain.Role(row.Role), row.Name, row.SignInName, row.Credentials, row.Disabled, row.Preferences}, nil
+	return Account{
+		ID: row.ID.UUID, Role: domain.Role(row.Role), Name: row.Name, SignInName: row.SignInName, Credentials: row.Credentials,
+		Disabled: row.Disabled, Preferences: row.Preferences,
+	}, nil
 }
 
 // useLink locks and uses up a link and returns its account.

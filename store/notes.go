@@ -60,7 +60,7 @@ type NoteFile struct {
 	Client     Client
 	Today      domain.Date
 	Notes      []Note // the newest event first; drafts of others without their text
-	Credential string // that the actor has signed with last; "" for none
+	Credential string // of the actor's account, or that they have signed with last; "" for none
 }
 
 // longestNote bounds a note and an addendum, in characters.
@@ -78,15 +78,19 @@ func (s *Store) NoteFile(ctx context.Context, actor Actor, client uuid.UUID) (No
 			return err
 		}
 		rows, _ := t.Query(ctx, `
-			SELECT coalesce((SELECT n.signed_name FROM notes n WHERE n.author = a.id AND n.signed_at IS NOT NULL ORDER BY n.signed_at DESC LIMIT 1), ''), a.name
+			SELECT coalesce((SELECT n.signed_name FROM notes n WHERE n.author = a.id AND n.signed_at IS NOT NULL ORDER BY n.signed_at DESC LIMIT 1), ''),
+				a.name, a.title, a.registration
 			FROM accounts a WHERE a.id = $1`, actor.ID)
-		last, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByPos[struct{ Signed, Name string }])
+		last, err := pgx.CollectExactlyOneRow(rows, pgx.RowToStructByPos[struct{ Signed, Name, Title, Registration string }])
 		if err != nil {
 			return err
 		}
 		f.Credential, _ = strings.CutPrefix(last.Signed, last.Name+", ")
 		if f.Credential == last.Signed {
 			f.Credential = ""
+		}
+		if last.Title != "" || last.Registration != "" { // the account says it
+			f.Credential = strings.TrimSpace(domain.Signature(last.Title, "", last.Registration))
 		}
 		return t.audit(ctx, "notes.view", client, "client/"+client.String(), nil)
 	})
@@ -215,8 +219,8 @@ func (s *Store) SignNote(ctx context.Context, actor Actor, client uuid.UUID, in 
 		if strings.TrimSpace(in.Body) == "" {
 			problems.Add("body", "Write the note first.")
 		}
-		if utf8.RuneCountInString(credential) > 100 {
-			problems.Add("credential", "Use 100 characters at most.")
+		if utf8.RuneCountInString(credential) > 2*credentialLength+10 {
+			problems.Add("credential", fmt.Sprintf("Use %d characters at most.", 2*credentialLength+10))
 		}
 		if problems != nil {
 			return problems

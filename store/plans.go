@@ -32,7 +32,7 @@ type Plan struct {
 	Reason       string
 	Warnings     []plan.Warning // that it was signed in spite of
 	SignedAt     time.Time
-	SignedByName string
+	SignedByName string     // with title and registration, as signed
 	Weeks        []PlanWeek `db:"-"` // one after the other, without gaps
 }
 
@@ -84,7 +84,7 @@ func weeks(list []PlanWeek) []plan.Week {
 	return all
 }
 
-const planColumns = `p.id, p.version, p.preset, p.goal, p.behind, p.changed, p.origin, p.reason, p.warnings, p.signed_at, a.name AS signed_by_name`
+const planColumns = `p.id, p.version, p.preset, p.goal, p.behind, p.changed, p.origin, p.reason, p.warnings, p.signed_at, coalesce(nullif(p.signature, ''), a.name) AS signed_by_name`
 
 // planInForce returns the newest version, or nil before the first.
 func (t *tx) planInForce(ctx context.Context, client uuid.UUID) (*Plan, error) {
@@ -295,11 +295,15 @@ func (t *tx) savePlan(ctx context.Context, client uuid.UUID, in PlanInput, file 
 	if warnings == nil {
 		warnings = []plan.Warning{}
 	}
+	signature, err := t.signature(ctx)
+	if err != nil {
+		return uuid.Nil, err
+	}
 	if _, err := t.Exec(ctx, `
-		INSERT INTO plans (id, client_id, version, preset, goal, behind, changed, origin, reason, ceiling, warnings, rule_set, signed_at, signed_by)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
+		INSERT INTO plans (id, client_id, version, preset, goal, behind, changed, origin, reason, ceiling, warnings, rule_set, signed_at, signed_by, signature)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)`,
 		id, client, version+1, in.Preset, in.Goal, behind, in.Starts, string(in.Origin), strings.TrimSpace(in.Reason), ceiling, warnings,
-		rulebook.Version, t.now, t.actor.ID); err != nil {
+		rulebook.Version, t.now, t.actor.ID, signature); err != nil {
 		return uuid.Nil, err
 	}
 	rows := make([][]any, len(all))

@@ -41,7 +41,7 @@ type Prescription struct {
 	Zones             Zones
 	Inputs            *prescription.Inputs // nil: signed before they were kept
 	SignedAt          time.Time
-	SignedByName      string
+	SignedByName      string // with title and registration, as signed
 }
 
 // Target is what the client sets out to do in a week.
@@ -77,7 +77,7 @@ func lines(text string) []string {
 }
 
 const prescriptionColumns = `p.id, p.version, p.class, p.sessions_per_week, p.minutes_per_session, p.activities,
-	p.target AS target_minutes, p.target_light, p.method, p.aim, p.progression, p.note, p.zones, p.inputs, p.signed_at, a.name AS signed_by_name`
+	p.target AS target_minutes, p.target_light, p.method, p.aim, p.progression, p.note, p.zones, p.inputs, p.signed_at, coalesce(nullif(p.signature, ''), a.name) AS signed_by_name`
 
 // prescriptionInForce returns the newest version, or nil before the first.
 func (t *tx) prescriptionInForce(ctx context.Context, client uuid.UUID) (p *Prescription, err error) {
@@ -341,13 +341,17 @@ func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in Prescrip
 	if why != "" {
 		return uuid.Nil, domain.Problems{"method": why}
 	}
+	signature, err := t.signature(ctx)
+	if err != nil {
+		return uuid.Nil, err
+	}
 	if _, err := t.Exec(ctx, `
 		INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session,
-			activities, target, target_light, method, aim, progression, note, zones, inputs, signed_at, signed_by)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18)`,
+			activities, target, target_light, method, aim, progression, note, zones, inputs, signed_at, signed_by, signature)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19)`,
 		id, client, version, d.Screening.ID, in.Class, in.SessionsPerWeek, in.MinutesPerSession,
 		strings.Join(lines(in.Activities), "\n"), in.TargetMinutes, in.TargetLight, string(in.method()), aim, strings.TrimSpace(in.Progression),
-		strings.TrimSpace(in.Note), d.Zones, d.inputs, t.now, t.actor.ID); err != nil {
+		strings.TrimSpace(in.Note), d.Zones, d.inputs, t.now, t.actor.ID, signature); err != nil {
 		return uuid.Nil, err
 	}
 	return id, t.audit(ctx, "prescription.sign", client, "prescription/"+id.String(), map[string]any{"version": version})

@@ -43,7 +43,7 @@ type SignedReport struct {
 	Final    bool   // signed with the discharge
 	Figures  ReportFigures
 	SignedAt time.Time
-	SignedBy string // name of the account
+	SignedBy string // with title and registration, as signed
 }
 
 // Report returns what a report of a client says since a day, zero for the day of
@@ -147,12 +147,16 @@ func (t *tx) signReport(ctx context.Context, client uuid.UUID, in ReportSigning,
 	if in.Reader == report.ForDoctor {
 		in.Language = "en"
 	}
+	signature, err := t.signature(ctx)
+	if err != nil {
+		return uuid.Nil, err
+	}
 	id := newID()
 	if _, err := t.Exec(ctx, `
-		INSERT INTO reports (id, client_id, version, reader, language, since, until, text, advice, final, figures, rule_set, signed_at, signed_by)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)`,
+		INSERT INTO reports (id, client_id, version, reader, language, since, until, text, advice, final, figures, rule_set, signed_at, signed_by, signature)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)`,
 		id, client, version+1, string(in.Reader), in.Language, figures.Since, figures.Until, strings.TrimSpace(in.Text), strings.TrimSpace(advice),
-		final, figures, rulebook.Version, t.now, t.actor.ID); err != nil {
+		final, figures, rulebook.Version, t.now, t.actor.ID, signature); err != nil {
 		return uuid.Nil, err
 	}
 	return id, t.audit(ctx, "report.sign", client, "report/"+id.String(), map[string]any{"version": version + 1, "reader": in.Reader})
@@ -170,7 +174,7 @@ func (t *tx) reports(ctx context.Context, client uuid.UUID) ([]SignedReport, err
 
 func (t *tx) reportsWhere(ctx context.Context, where string, args pgx.NamedArgs) ([]SignedReport, error) {
 	rows, _ := t.Query(ctx, `
-		SELECT r.id, r.version, r.reader, r.language, r.since, r.until, r.text, r.advice, r.final, r.figures, r.signed_at, a.name AS signed_by
+		SELECT r.id, r.version, r.reader, r.language, r.since, r.until, r.text, r.advice, r.final, r.figures, r.signed_at, coalesce(nullif(r.signature, ''), a.name) AS signed_by
 		FROM reports r JOIN accounts a ON a.id = r.signed_by JOIN clients c ON c.id = r.client_id
 		WHERE `+where+` AND `+readable+` AND `+seen+` ORDER BY r.version DESC`, t.actor.args(args))
 	return pgx.CollectRows(rows, pgx.RowToStructByName[SignedReport])

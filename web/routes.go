@@ -82,6 +82,7 @@ func routes(c Config, kit *page.Kit) http.Handler {
 			r.Post("/account/passkeys/{passkey}/remove", kit.Page(p.RemovePasskey))
 			r.Post("/account/passkeys/{passkey}/name", kit.Page(p.RenamePasskey))
 			r.Post("/account/preferences", kit.Page(p.ChangePreferences))
+			r.Post("/account/credential", kit.Page(p.ChangeCredential))
 			r.Group(func(r chi.Router) { // a client
 				r.Use(kit.Only(domain.RoleClient))
 				r.With(perAddress(20, c.Log)).Post("/account/reminder", kit.Page(p.SetReminder))

@@ -207,6 +207,7 @@ func TestEveryRoute(t *testing.T) {
 		{"GET /reminder/stop/{token}", "/reminder/stop/x", [6]int{ok, ok, ok, ok, ok, ok}},
 		{"POST /reminder/stop/{token}", "/reminder/stop/x", [6]int{none, none, none, none, none, none}},
 		{"GET /calendar/{token}", "/calendar/x.ics", [6]int{none, none, none, none, none, none}},
+		{"POST /account/credential", "/account/credential", [6]int{away, no, no, away, away, away}},
 		{"POST /account/preferences", "/account/preferences", [6]int{away, bad, bad, bad, bad, bad}},
 		// The address of this test has no secure connection, so that there are no passkeys.
 		{"POST /sign-in/passkey/challenge", "/sign-in/passkey/challenge", [6]int{none, none, none, none, none, none}},
@@ -342,6 +343,7 @@ func TestEveryRoute(t *testing.T) {
 		{"POST /people", "/people", [6]int{away, no, no, no, no, bad}},
 		{"POST /people/{account}/link", "/people/" + uuid.NewString() + "/link", [6]int{away, no, no, no, no, none}},
 		{"POST /people/{account}/sign-out", "/people/" + uuid.NewString() + "/sign-out", [6]int{away, no, no, no, no, none}},
+		{"POST /people/{account}/credential", "/people/" + uuid.NewString() + "/credential", [6]int{away, no, no, no, no, none}},
 		{"POST /people/{account}/licence", "/people/" + uuid.NewString() + "/licence", [6]int{away, no, no, no, no, none}},
 		{"POST /people/{account}/close", "/people/" + uuid.NewString() + "/close", [6]int{away, no, no, no, no, none}},
 		{"POST /clients/{client}/sign-out", client + "/sign-out", [6]int{away, no, no, away, none, away}}, // it ends the client's sign-ins

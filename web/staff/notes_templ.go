@@ -183,7 +183,7 @@ func draftPage(v notesView, title string) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = ui.Text(ui.Field{Name: "credential", Label: "Your profession or credential", Value: v.Form.Credential, Problem: v.Problems["credential"], Hint: "Stands behind your name when you sign.", Optional: true, MaxLength: 100}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = ui.Text(ui.Field{Name: "credential", Label: "Your profession or credential", Value: v.Form.Credential, Problem: v.Problems["credential"], Hint: "Stands behind your name when you sign.", Optional: true, MaxLength: 130}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"net/url"
 
+	"github.com/google/uuid"
+
 	"brae/domain"
 	"brae/store"
 	"brae/web/page"
@@ -24,6 +26,17 @@ type peopleView struct {
 	Self     store.Account
 	Link     string // a one-time link, shown once
 	LinkFor  string
+	Refused  uuid.UUID        // the account whose signature was refused
+	Typed    store.Credential // for it
+}
+
+// signature is what the form of an account shows: its fields are the plain ones where it
+// was refused, to which the summary leads.
+func (v peopleView) signature(a store.StaffAccount) (c store.Credential, suffix string, problems domain.Problems) {
+	if a.ID == v.Refused {
+		return v.Typed, "", v.Problems
+	}
+	return a.Credential, "-" + a.ID.String(), nil
 }
 
 // People lists the practice's accounts.
@@ -60,6 +73,34 @@ func (p Pages) NewLink(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return p.renderPeople(w, r, http.StatusOK, peopleView{Link: joinLink(p.Origin, token), LinkFor: account.Name})
+}
+
+// credentialForm is what somebody signs with, as typed.
+type credentialForm struct {
+	Title        string `form:"title"`
+	Registration string `form:"registration"`
+}
+
+// ChangeCredential stores what an account of the practice signs with.
+func (p Pages) ChangeCredential(w http.ResponseWriter, r *http.Request) error {
+	id, err := pathID(r, "account")
+	if err != nil {
+		return err
+	}
+	var f credentialForm
+	if err := page.Decode(r, &f); err != nil {
+		return err
+	}
+	c := store.Credential{Title: f.Title, Registration: f.Registration}
+	err = p.Store.ChangeCredential(r.Context(), page.From(r.Context()).Actor(), id, c)
+	if problems, ok := page.Problems(err); ok {
+		return p.renderPeople(w, r, http.StatusUnprocessableEntity, peopleView{Problems: problems, Refused: id, Typed: c})
+	}
+	if err != nil {
+		return err
+	}
+	p.Say(r.Context(), "The signature is saved. It stands under what is signed from now on.")
+	return page.See(w, r, "/people")
 }
 
 // SignOutPerson ends every sign-in of an account whose phone or laptop is lost.
@@ -118,7 +159,7 @@ func peopleTable(v peopleView) ui.Table {
 			Muted: a.Disabled,
 			Cells: []ui.Cell{
 				{Text: a.Name}, {Text: a.SignInName}, {Text: roleWord(a.Role)}, {Text: number(a.Clients)},
-				{Text: stateWord(a)}, {Content: personActions(a, v.Self)},
+				{Text: stateWord(a)}, {Content: personActions(v, a)},
 			},
 		})
 	}

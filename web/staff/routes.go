@@ -119,6 +119,7 @@ func Routes(r chi.Router, kit *page.Kit) {
 		r.Post("/people/{account}/sign-out", kit.Page(p.SignOutPerson))
 		r.Post("/people/{account}/close", kit.Page(p.ClosePerson))
 		r.Post("/people/{account}/licence", kit.Page(p.LetClear))
+		r.Post("/people/{account}/credential", kit.Page(p.ChangeCredential))
 	})
 }
 
