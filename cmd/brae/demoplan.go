@@ -126,7 +126,9 @@ func (w *demoWalker) live(ctx context.Context, s *store.Store, clock *time.Time,
 	return nil
 }
 
-func inWeeks(weeks [2]int, week int) bool { return weeks[0] > 0 && week >= weeks[0] && week <= weeks[1] }
+func inWeeks(weeks [2]int, week int) bool {
+	return weeks[0] > 0 && week >= weeks[0] && week <= weeks[1]
+}
 
 func newUUID() uuid.UUID { return uuid.Must(uuid.NewV7()) }
 
