@@ -88,6 +88,9 @@ func (l *Letter) check(today domain.Date, send bool) domain.Problems {
 			lines += 1 + utf8.RuneCountInString(line)/letterWidth
 		}
 	}
+	if l.Ground.Exception() { // the reason stands where else a short sentence does
+		lines += utf8.RuneCountInString(l.Why) / letterWidth
+	}
 	if lines > letterLines {
 		problems.Add("trigger", "The letter does not fit on one page. Use fewer lines, here or below.")
 	}
