@@ -66,7 +66,8 @@ func (b *background) count(s Session) {
 	b.minutes[s.Week] += s.Totals.Light + s.Totals.Moderate + s.Totals.Vigorous
 }
 
-// zones are the ranges in force, by which a logged heart rate is judged.
+// zones are the ranges in force, by which a logged heart rate is judged and sorted.
+// Without a prescription they are what a doctor limits: that binds all the same.
 func (b *background) zones() Zones {
 	zones := Zones{Basis: heartrate.NoBasis}
 	if b.prescription != nil {
@@ -97,11 +98,10 @@ func (b *background) into(in *triage.Input, today domain.Date) {
 func (t *tx) triageInput(ctx context.Context, s Session, known *background) (triage.Input, error) {
 	in := triage.Input{Reports: s.Reports, Text: s.Note}
 	known.into(&in, t.today)
-	file := known.file
+	file, zones := known.file, known.zones()
 	n := &in.Numbers
-	var zones Zones
 	if p := known.prescription; p != nil {
-		n.Prescribed, zones = p.Class, p.Zones.within(file.bounds())
+		n.Prescribed = p.Class
 	}
 	n.CeilingHR = int(zones.Ceiling)
 	switch most := int(heartrate.Milli(zones.Max).Floor()); zones.Basis {

@@ -143,6 +143,36 @@ func TestNumbersAreSorted(t *testing.T) {
 	}
 }
 
+// TestDoctorsLimitIsSorted logs a heart rate against a doctor's limit of 118: it binds
+// from the decision on, also while there is nothing prescribed yet. Practice rule: more
+// than 10 above the ceiling is told to the practitioner.
+func TestDoctorsLimitIsSorted(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	client := f.Client()
+	f.ScreenClient(client, "q.diabetes_type_2", "yes")
+	decision := storetest.Cleared(intensity.Vigorous, "diabetes_type_2")
+	decision.Outcome, decision.Limits.HeartRate = clearance.ClearedWithLimits, 118
+	storetest.Must(f.RecordClearance(t.Context(), f.Mira.Actor(), client, decision))
+	check := func(when string) {
+		t.Helper()
+		for _, tt := range []struct {
+			heartRate int
+			above     bool
+		}{{128, false}, {129, true}} {
+			in := storetest.Walk(30)
+			in.Parts[0].HeartRate = tt.heartRate
+			logged := storetest.Must(f.LogSession(t.Context(), f.Mira.Actor(), client, in))
+			if slices.Contains(logged.Triage.Rules, "NUM1") != tt.above {
+				t.Errorf("%s, %d beats a minute: rules %v; NUM1 wanted: %t", when, tt.heartRate, logged.Triage.Rules, tt.above)
+			}
+		}
+	}
+	check("before the first prescription")
+	storetest.Must(f.SignPrescription(t.Context(), f.Mira.Actor(), client, storetest.Walking(0)))
+	check("with a prescription")
+}
+
 // TestNotesAddUp logs the same note on three days of seven.
 func TestNotesAddUp(t *testing.T) {
 	t.Parallel()
