@@ -127,7 +127,9 @@ func TestPhoneThatKeepsNothing(t *testing.T) {
 		p.Sees("Saved: 20 min moderate")
 
 		p.Open("/log")
-		time.Sleep(500 * time.Millisecond) // the page asks for what it must know of the person
+		p.waits(func() bool {
+			return Ask[bool](p, `return performance.getEntriesByType("resource").some((e) => new URL(e.name).pathname === "/phone")`)
+		}, "ask for what the page must know of the person")
 		p.signal(false)
 		p.fillLog("31")
 		p.push("Save")

@@ -93,7 +93,10 @@ func newFile(name string, source []byte) (*file, error) {
 	if !ok {
 		return nil, fmt.Errorf("static file %s: no content type for %q", name, ext)
 	}
-	body := bare(ext, source)
+	body, err := bare(ext, source)
+	if err != nil {
+		return nil, fmt.Errorf("static file %s: %w", name, err)
+	}
 	sum := sha256.Sum256(body)
 	hash := hex.EncodeToString(sum[:6])
 	f := &file{

@@ -152,11 +152,11 @@ func TestReadRefusesUnknownTypes(t *testing.T) {
 }
 
 func TestHashFollowsContent(t *testing.T) {
-	a, err := newFile("css/a.css", []byte("a{}"))
+	a, err := newFile("css/a.css", []byte("a{top:0}"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := newFile("css/a.css", []byte("b{}"))
+	b, err := newFile("css/a.css", []byte("b{top:0}"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -164,6 +164,6 @@ func TestHashFollowsContent(t *testing.T) {
 		t.Error("two contents, one name")
 	}
 	if a.packed != nil {
-		t.Error("three bytes were packed into more")
+		t.Error("eight bytes were packed into more")
 	}
 }
