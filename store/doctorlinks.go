@@ -132,7 +132,7 @@ func (s *Store) DoctorLinkPractice(ctx context.Context, token string) (Practice,
 	var p Practice
 	err := s.look(ctx, Actor{}, func(t *tx) error {
 		p = t.practice
-		_, err := t.usableLink(ctx, token, "")
+		_, err := t.usableLink(ctx, token)
 		return err
 	})
 	if err != nil {
@@ -151,15 +151,29 @@ type doctorLinkRow struct {
 
 // usableLink returns a link that is neither used, nor void, nor too old, nor
 // locked, of a letter that still waits.
-func (t *tx) usableLink(ctx context.Context, token, lock string) (doctorLinkRow, error) {
+func (t *tx) usableLink(ctx context.Context, token string) (doctorLinkRow, error) {
 	rows, _ := t.Query(ctx, `
 		SELECT l.referral_id, r.client_id, l.created_by, c.birth_date
 		FROM doctor_links l
 		JOIN referrals r ON r.id = l.referral_id
 		JOIN clients c ON c.id = r.client_id
-		WHERE l.token_hash = $1 AND l.voided_at IS NULL AND l.answered_at IS NULL AND l.expires_at > $2 AND l.tries < $3 AND c.closed_at IS NULL `+lock,
+		WHERE l.token_hash = $1 AND l.voided_at IS NULL AND l.answered_at IS NULL AND l.expires_at > $2 AND l.tries < $3 AND c.closed_at IS NULL`,
 		tokenHash(token), t.now, clearance.PolicyFrom(t.settings).LinkTries)
 	return pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[doctorLinkRow])
+}
+
+// lockedLink is usableLink for a change. It locks the client and not the link, as
+// everything does that makes or ends one: who held the link and waited for the client
+// would wait for ever for who holds the client and ends the link. The link is read
+// behind the lock.
+func (t *tx) lockedLink(ctx context.Context, token string) (doctorLinkRow, error) {
+	rows, _ := t.Query(ctx, `
+		SELECT c.id FROM doctor_links l JOIN referrals r ON r.id = l.referral_id JOIN clients c ON c.id = r.client_id
+		WHERE l.token_hash = $1 FOR NO KEY UPDATE OF c`, tokenHash(token))
+	if _, err := pgx.CollectExactlyOneRow(rows, pgx.RowTo[uuid.UUID]); err != nil {
+		return doctorLinkRow{}, err
+	}
+	return t.usableLink(ctx, token)
 }
 
 // DoctorLetter returns the letter of a link to who knows the client's birth date.
@@ -181,7 +195,7 @@ func (s *Store) doctorLink(ctx context.Context, token string, birth domain.Date,
 	wrong := false
 	var refused error // what was filled in wrong, with the letter
 	err := s.change(ctx, Actor{}, func(t *tx) error {
-		link, err := t.usableLink(ctx, token, "FOR UPDATE OF l, c")
+		link, err := t.lockedLink(ctx, token)
 		if err != nil {
 			return err
 		}

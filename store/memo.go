@@ -106,10 +106,10 @@ func stampsOf(clients []stamped, ids []uuid.UUID) []stamped {
 
 // recall returns what is remembered of the clients, in their order, and has the rest
 // loaded: the zero value for whom load returns none. A transaction that changes a
-// record neither finds nor keeps anything: the change may not be over.
+// record, or looks at what would be if, neither finds nor keeps anything.
 func recall[T any](ctx context.Context, t *tx, m *memo[T], clients []stamped, load func(context.Context, []uuid.UUID) (map[uuid.UUID]T, error)) ([]T, error) {
 	values := make([]T, len(clients))
-	if t.changing {
+	if t.changing || t.firstPhaseOver != uuid.Nil {
 		m = &memo[T]{}
 	}
 	missing := m.find(t.basis(), clients, values)

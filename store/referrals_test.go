@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"testing"
@@ -117,6 +118,44 @@ func TestReferral(t *testing.T) {
 // answerOf is what a doctor sends with a link.
 func answerOf(ceiling intensity.Class, codes ...string) store.DoctorAnswer {
 	return store.DoctorAnswer{Decision: storetest.Cleared(ceiling, codes...).Decision, Signature: "Edda Lund"}
+}
+
+// TestDoctorLinkWaitsForTheClient opens a letter while somebody changes the record. The
+// link is free in the meantime, or the two would wait for each other; and what was
+// done to it counts: a letter that was taken back is not shown.
+func TestDoctorLinkWaitsForTheClient(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	client := f.Client()
+	f.ScreenClient(client, "q.chest_pressure", "yes")
+	birth := storetest.Must(f.HoldFile(t.Context(), f.Mira.Actor(), client)).Client.BirthDate
+	token := storetest.Must(f.NewDoctorLink(t.Context(), f.Mira.Actor(), client, sent(t, f, client)))
+	change := storetest.Must(f.Pool.Begin(t.Context()))
+	defer func() { _ = change.Rollback(context.Background()) }()
+	storetest.Must(change.Exec(t.Context(), `SELECT FROM clients WHERE id = $1 FOR UPDATE`, client))
+	opened := make(chan error)
+	go func() {
+		_, err := f.DoctorLetter(t.Context(), token, birth)
+		opened <- err
+	}()
+	for waiting := 0; waiting == 0; {
+		select {
+		case err := <-opened:
+			t.Fatalf("the letter did not wait: %v", err)
+		default:
+		}
+		waiting = f.Count(`SELECT count(*) FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock'`)
+	}
+	if _, err := change.Exec(t.Context(), `SELECT FROM doctor_links FOR UPDATE NOWAIT`); err != nil {
+		t.Fatalf("the link is locked: %v", err)
+	}
+	storetest.Must(change.Exec(t.Context(), `UPDATE doctor_links SET voided_at = now()`))
+	if err := change.Commit(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if err := <-opened; !errors.Is(err, domain.ErrNotFound) {
+		t.Errorf("the letter of a link that was ended in the meantime: %v; want %v", err, domain.ErrNotFound)
+	}
 }
 
 // TestDoctorLink answers a letter with its link, once, and lets it count when the

@@ -130,13 +130,13 @@ func (s *Store) SetReminder(ctx context.Context, actor Actor, r Reminder) (token
 	return token, nil
 }
 
-// ownClient locks the record of the actor, a client. It returns
-// [domain.ErrForbidden] for others.
+// ownClient is [tx.lockBeside] for the record of the actor, a client, whose id is not
+// known. It returns [domain.ErrForbidden] for others.
 func (t *tx) ownClient(ctx context.Context) (uuid.UUID, error) {
 	if t.actor.Role != domain.RoleClient {
 		return uuid.Nil, domain.ErrForbidden
 	}
-	rows, _ := t.Query(ctx, `SELECT id FROM clients WHERE account_id = $1 AND closed_at IS NULL FOR UPDATE`, t.actor.ID)
+	rows, _ := t.Query(ctx, `SELECT id FROM clients WHERE account_id = $1 AND closed_at IS NULL FOR NO KEY UPDATE`, t.actor.ID)
 	return pgx.CollectExactlyOneRow(rows, pgx.RowTo[uuid.UUID])
 }
 

@@ -47,7 +47,7 @@ func (in PrescriptionInput) signed(to plan.Dose) plan.Dose {
 func (s *Store) StepPrescription(ctx context.Context, actor Actor, client uuid.UUID, in StepAnswer) (PrescriptionDraft, error) {
 	var d PrescriptionDraft
 	err := s.change(ctx, actor, func(t *tx) error {
-		c, err := t.lockClient(ctx, client, true)
+		c, err := t.viewClient(ctx, client)
 		if err != nil {
 			return err
 		}

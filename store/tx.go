@@ -247,7 +247,8 @@ func violates(err error, constraint string) bool {
 }
 
 // Unreachable reports whether err says that the database could not be asked:
-// it is down, starting, stopping, or out of connections.
+// it is down, starting, stopping, out of connections, or gave this change up for
+// another one. Nothing was written, and the same can be asked again.
 func Unreachable(err error) bool {
 	var connect *pgconn.ConnectError
 	if errors.As(err, &connect) || pgconn.SafeToRetry(err) {
@@ -262,7 +263,7 @@ func Unreachable(err error) bool {
 	var pg *pgconn.PgError
 	if errors.As(err, &pg) {
 		switch pg.Code[:2] {
-		case "08", "53", "57": // connection, resources, operator intervention (shutdown, statement time-out)
+		case "08", "40", "53", "57": // connection, given up for another transaction (deadlock), resources, operator intervention (shutdown, statement time-out)
 			return true
 		case "55": // lock not available in time
 			return pg.Code == "55P03"
