@@ -186,6 +186,33 @@ func TestUpload(t *testing.T) {
 	}
 }
 
+// TestBrokenUpload sends a form with a file that breaks off, or is none. That is no
+// fault of ours, and nothing of it goes into the log: a file is called by a name.
+func TestBrokenUpload(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	client := heldClient(s)
+	r := storetest.Must(s.RecordClearance(t.Context(), s.Mira.Actor(), client, storetest.Cleared(intensity.Moderate, "chest_pressure")))
+	b := s.as("mira")
+	for _, body := range []string{
+		"--zz\r\nContent-Disposition: form-data; name=\"document\"; filename=\"canary.pdf\"\r\n\r\n%PDF-1.7\n",
+		"--zz\r\nContent-Disposition form-data; filename=\"canary.pdf\"\r\n\r\nx\r\n--zz--", "--zz\r\ncanary", "--zz\r\n",
+	} {
+		request, err := http.NewRequest(http.MethodPost, s.server.URL+"/clients/"+client.String()+"/decisions/"+r.ID.String()+"/documents", strings.NewReader(body))
+		if err != nil {
+			t.Fatal(err)
+		}
+		request.Header.Set("Content-Type", "multipart/form-data; boundary=zz")
+		request.Header.Set("Sec-Fetch-Site", "same-origin")
+		if got := b.do(request); got.status != http.StatusBadRequest && got.status != http.StatusUnprocessableEntity {
+			t.Errorf("%q: %d; want it to be told that the form could not be read", body, got.status)
+		}
+	}
+	if log := s.log.String(); strings.Contains(log, "canary") || strings.Contains(log, "level=ERROR") {
+		t.Error("the log holds a fault, or what was sent")
+	}
+}
+
 // TestAnswerByLink answers a letter as a doctor without an account.
 func TestAnswerByLink(t *testing.T) {
 	t.Parallel()

@@ -189,6 +189,17 @@ func (k *Kit) write(w http.ResponseWriter, r *http.Request, status int, c templ.
 
 var errBadForm = errors.New("unreadable form")
 
+// Unreadable is the answer to a form that could not be read, or was too large. What
+// the reader says of it is dropped: it may hold what was sent, which belongs in no
+// log, and a form that breaks off looks like a database that went away.
+func Unreadable(err error) error {
+	var big *http.MaxBytesError
+	if errors.As(err, &big) {
+		return err
+	}
+	return errBadForm
+}
+
 // decoder fills form structs. It ignores fields that a struct does not name, so
 // that nobody can set what the form does not show.
 var decoder = func() *form.Decoder {
@@ -223,13 +234,8 @@ func Problems(err error) (domain.Problems, bool) { return errors.AsType[domain.P
 // ParseForm reads the posted form into r.PostForm, for forms whose fields are
 // not known by name.
 func ParseForm(r *http.Request) error {
-	err := r.ParseForm()
-	var big *http.MaxBytesError
-	if errors.As(err, &big) {
-		return err
-	}
-	if err != nil {
-		return errors.Join(errBadForm, err)
+	if err := r.ParseForm(); err != nil {
+		return Unreadable(err)
 	}
 	for _, values := range r.Form {
 		for _, value := range values {

@@ -275,13 +275,16 @@ func upload(r *http.Request, field string, most int64) (name string, body []byte
 			return "", nil, none
 		}
 		if err != nil {
-			return "", nil, err
+			return "", nil, page.Unreadable(err)
 		}
 		if part.FormName() != field || part.FileName() == "" {
 			continue
 		}
 		body, err := io.ReadAll(io.LimitReader(part, most+1))
-		return part.FileName(), body, err
+		if err != nil {
+			return "", nil, page.Unreadable(err)
+		}
+		return part.FileName(), body, nil
 	}
 }
 
