@@ -261,8 +261,9 @@ func (s *Store) ChangePassphrase(ctx context.Context, actor Actor, old, passphra
 	return account, nil
 }
 
-// NewAccountLink makes a new one-time link for an account of the practice and
-// signs it out everywhere. Only the lead may.
+// NewAccountLink makes a new one-time link for an account of the practice, signs it
+// out everywhere and removes its passkeys: whoever has lost the way in may have lost
+// the device that one lies in. Only the lead may.
 func (s *Store) NewAccountLink(ctx context.Context, actor Actor, id uuid.UUID) (Account, string, error) {
 	if actor.Role != domain.RoleLead {
 		return Account{}, "", domain.ErrForbidden
@@ -275,6 +276,9 @@ func (s *Store) NewAccountLink(ctx context.Context, actor Actor, id uuid.UUID) (
 			WHERE id = $1 AND disabled_at IS NULL AND role <> 'client' RETURNING `+accountColumns, id)
 		var err error
 		if account, err = pgx.CollectExactlyOneRow(rows, pgx.RowToStructByName[Account]); err != nil {
+			return err
+		}
+		if err := t.dropPasskeys(ctx, id); err != nil {
 			return err
 		}
 		if token, err = t.addLink(ctx, id); err != nil {

@@ -124,3 +124,33 @@ func TestLostPhoneLosesItsPasskey(t *testing.T) {
 		t.Errorf("%d refusals in the audit trail; want 1", n)
 	}
 }
+
+// TestNewLinkEndsPasskeys: with a new link for somebody of the practice the passkeys
+// made before open nothing, such as one in a device that is lost or one that a
+// stranger has added.
+func TestNewLinkEndsPasskeys(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	addPasskey(t, f, f.Mira, "lost")
+	addPasskey(t, f, f.Tomas, "kept")
+	if _, _, err := f.NewAccountLink(t.Context(), f.Lead.Actor(), f.Mira.ID); err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		device string
+		want   error
+	}{{"lost", store.ErrPasskey}, {"kept", nil}} {
+		if err := f.SaveChallenge(t.Context(), uuid.Nil, store.Challenge{Challenge: tt.device, Data: json.RawMessage(`{}`)}); err != nil {
+			t.Fatal(err)
+		}
+		_, err := f.SignInWithPasskey(t.Context(), tt.device, []byte(tt.device), func(_ json.RawMessage, _ store.Account, kept json.RawMessage) (json.RawMessage, error) {
+			return kept, nil
+		})
+		if !errors.Is(err, tt.want) {
+			t.Errorf("%s: %v; want %v", tt.device, err, tt.want)
+		}
+	}
+	if n := f.Count(`SELECT count(*) FROM audit WHERE action = 'account.passkeys_drop' AND subject = $1`, "account/"+f.Mira.ID.String()); n != 1 {
+		t.Errorf("%d entries in the trail; want 1", n)
+	}
+}

@@ -190,7 +190,7 @@ func personActions(v peopleView, a store.StaffAccount) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, " is signed out everywhere at once. The passphrase and the passkeys stay.</p><button class=\"button danger\">Sign out everywhere</button>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, " is signed out everywhere at once. The passphrase and the passkeys stay. A new link removes the passkeys: one may lie in the device.</p><button class=\"button danger\">Sign out everywhere</button>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
