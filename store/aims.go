@@ -153,7 +153,7 @@ func (p Prescription) shown() Zones {
 	z.Bands = make([]Band, len(p.Zones.Bands))
 	for i, b := range p.Zones.Bands {
 		z.Bands[i] = Band{Class: b.Class, Why: "The prescription goes by per cent of the maximal heart rate, which was set for another class."}
-		if b.Class == p.Class && len(p.Aim) == 1 {
+		if b.Class == p.Dose().Class && len(p.Aim) == 1 {
 			low, high := heartrate.BPM(p.Aim[0].Low), heartrate.BPM(p.Aim[0].High)
 			z.Bands[i] = Band{Class: b.Class, Low: low, High: high, PrescribeTo: high}
 		}

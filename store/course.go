@@ -55,13 +55,14 @@ func (l *courseLoader) args() pgx.NamedArgs {
 // prescribed in each.
 func (l *courseLoader) prescribed(ctx context.Context) error {
 	rows, _ := l.t.Query(ctx, `
-		SELECT p.client_id, p.class, p.sessions_per_week, p.minutes_per_session, p.target, p.target_light, p.signed_at, p.zones, c.birth_date
+		SELECT p.client_id, p.class, p.sessions_per_week, p.minutes_per_session, p.vigorous_minutes, p.target, p.target_light, p.signed_at, p.zones, c.birth_date
 		FROM prescriptions p JOIN clients c ON c.id = p.client_id
 		WHERE p.client_id = ANY(@clients) ORDER BY p.client_id, p.version`, l.args())
 	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[struct {
 		ClientID                           uuid.UUID
 		Class                              intensity.Class
 		SessionsPerWeek, MinutesPerSession int
+		VigorousMinutes                    int
 		Target                             int
 		TargetLight                        bool
 		SignedAt                           time.Time
@@ -81,7 +82,7 @@ func (l *courseLoader) prescribed(ctx context.Context) error {
 		}
 		for i := range c.Weeks {
 			if w := &c.Weeks[i]; !w.First.Before(since) {
-				w.Dose = plan.Dose{Class: r.Class, Sessions: r.SessionsPerWeek, Minutes: r.MinutesPerSession}
+				w.Dose = plan.Prescribed(r.Class, r.SessionsPerWeek, r.MinutesPerSession, r.VigorousMinutes)
 				w.Planned, w.Target = r.SessionsPerWeek, volume.Target{Minutes: r.Target, Light: r.TargetLight}
 			}
 		}

@@ -28,9 +28,10 @@ import (
 type Prescription struct {
 	ID                uuid.UUID
 	Version           int
-	Class             intensity.Class
+	Class             intensity.Class // the hardest that is asked for
 	SessionsPerWeek   int
 	MinutesPerSession int
+	VigorousMinutes   int    // of the week, within moderate work; 0: all of it is in the class
 	Activities        string // one a line
 	TargetMinutes     int
 	TargetLight       bool
@@ -49,10 +50,13 @@ func (p Prescription) Target() volume.Target {
 	return volume.Target{Minutes: p.TargetMinutes, Light: p.TargetLight}
 }
 
-// Volume is what the sessions of a week add up to.
-func (p Prescription) Volume() volume.Totals {
-	return prescription.Volume(p.Class, p.SessionsPerWeek, p.MinutesPerSession)
+// Dose is what is asked for in a week.
+func (p Prescription) Dose() plan.Dose {
+	return plan.Prescribed(p.Class, p.SessionsPerWeek, p.MinutesPerSession, p.VigorousMinutes)
 }
+
+// Volume is what the sessions of a week add up to.
+func (p Prescription) Volume() volume.Totals { return p.Dose().Totals() }
 
 // Chosen is the equation that the practitioner chose; empty for the practice's usual
 // one. Before it was kept, the equation of the ranges was taken over.
@@ -76,7 +80,7 @@ func lines(text string) []string {
 	return list
 }
 
-const prescriptionColumns = `p.id, p.version, p.class, p.sessions_per_week, p.minutes_per_session, p.activities,
+const prescriptionColumns = `p.id, p.version, p.class, p.sessions_per_week, p.minutes_per_session, p.vigorous_minutes, p.activities,
 	p.target AS target_minutes, p.target_light, p.method, p.aim, p.progression, p.note, p.zones, p.inputs, p.signed_at, coalesce(nullif(p.signature, ''), a.name) AS signed_by_name`
 
 // prescriptionInForce returns the newest version, or nil before the first.
@@ -94,10 +98,11 @@ func newestPrescription(p **Prescription, client uuid.UUID) reading {
 
 // PrescriptionInput is what a practitioner fills in.
 type PrescriptionInput struct {
-	Version           int // that the form was shown with: the signed one becomes the next
-	Class             intensity.Class
+	Version           int             // that the form was shown with: the signed one becomes the next
+	Class             intensity.Class // the hardest that is asked for
 	SessionsPerWeek   int
 	MinutesPerSession int
+	VigorousMinutes   int // of the week, within moderate work; 0: all of it is in the class
 	Activities        string
 	TargetMinutes     int
 	TargetLight       bool
@@ -111,6 +116,11 @@ type PrescriptionInput struct {
 
 func (in PrescriptionInput) method() prescription.Method {
 	return cmp.Or(in.Method, prescription.Talk)
+}
+
+// Dose is what is asked for in a week.
+func (in PrescriptionInput) Dose() plan.Dose {
+	return plan.Prescribed(in.Class, in.SessionsPerWeek, in.MinutesPerSession, in.VigorousMinutes)
 }
 
 // check reports what cannot be signed, whatever the client. The limits are those of
@@ -127,6 +137,12 @@ func (in PrescriptionInput) check(p plan.Policy) domain.Problems {
 	}
 	if in.MinutesPerSession < 1 || in.MinutesPerSession > p.MinutesMost {
 		problems.Add("minutes_per_session", fmt.Sprintf("Minutes are a whole number from 1 to %d.", p.MinutesMost))
+	}
+	if most := in.SessionsPerWeek * in.MinutesPerSession; in.VigorousMinutes < 0 || in.VigorousMinutes > max(most, 0) {
+		problems.Add("vigorous_minutes", "Vigorous minutes are a whole number, and not more than the minutes of the week.")
+	}
+	if in.VigorousMinutes > 0 && in.Class != intensity.Vigorous {
+		problems.Add("vigorous_minutes", "Some vigorous minutes go with moderate work alone.")
 	}
 	if in.TargetMinutes < 0 || in.TargetMinutes > p.GoalMost {
 		problems.Add("target", message.NewPrinter(language.English).Sprintf("A week's target is a whole number of minutes from 0 to %d.", p.GoalMost))
@@ -337,7 +353,7 @@ func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in Prescrip
 	if err := d.Raise(in.Class, in.Raised); err != nil {
 		return uuid.Nil, err
 	}
-	aim, why := d.Aim(in.method(), in.Class)
+	aim, why := d.Aim(in.method(), in.Dose().Class)
 	if why != "" {
 		return uuid.Nil, domain.Problems{"method": why}
 	}
@@ -346,10 +362,10 @@ func (t *tx) signPrescription(ctx context.Context, client uuid.UUID, in Prescrip
 		return uuid.Nil, err
 	}
 	if _, err := t.Exec(ctx, `
-		INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session,
+		INSERT INTO prescriptions (id, client_id, version, screening_id, class, sessions_per_week, minutes_per_session, vigorous_minutes,
 			activities, target, target_light, method, aim, progression, note, zones, inputs, signed_at, signed_by, signature)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19)`,
-		id, client, version, d.Screening.ID, in.Class, in.SessionsPerWeek, in.MinutesPerSession,
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20)`,
+		id, client, version, d.Screening.ID, in.Class, in.SessionsPerWeek, in.MinutesPerSession, in.VigorousMinutes,
 		strings.Join(lines(in.Activities), "\n"), in.TargetMinutes, in.TargetLight, string(in.method()), aim, strings.TrimSpace(in.Progression),
 		strings.TrimSpace(in.Note), d.Zones, d.inputs, t.now, t.actor.ID, signature); err != nil {
 		return uuid.Nil, err

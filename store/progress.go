@@ -51,7 +51,8 @@ func (p Progress) Offered() bool {
 // prescription has to be signed with it.
 func (p Progress) Beyond(d plan.Dose) bool {
 	pr := p.Prescription
-	return pr != nil && (d.Hardest() > pr.Class || d.Sessions > pr.SessionsPerWeek || d.Minutes > pr.MinutesPerSession)
+	return pr != nil && (d.Hardest() > pr.Class || d.Sessions > pr.SessionsPerWeek || d.Minutes > pr.MinutesPerSession ||
+		pr.VigorousMinutes > 0 && d.Vigorous > pr.VigorousMinutes)
 }
 
 // Begins is the first day of the week from which a dose holds: more than now from

@@ -303,7 +303,7 @@ func (f *ReportFigures) ahead(sheet PlanSheet) {
 	if p := sheet.Prescription; p != nil {
 		f.Prescription = &ReportPrescription{
 			Version: p.Version, Activities: shorten(strings.Join(p.Kinds(), ", "), 120), Target: p.Target(),
-			Dose: plan.Dose{Class: p.Class, Sessions: p.SessionsPerWeek, Minutes: p.MinutesPerSession},
+			Dose: p.Dose(),
 		}
 	}
 	if sheet.Plan == nil || len(sheet.Ahead) == 0 {

@@ -56,7 +56,7 @@ func (t *tx) sessionAhead(ctx context.Context, client uuid.UUID) (a SessionAhead
 	if p == nil {
 		return a, nil
 	}
-	dose := plan.Dose{Class: p.Class, Sessions: p.SessionsPerWeek, Minutes: p.MinutesPerSession}
+	dose := p.Dose()
 	if a.Week.Plan != nil { // that of the week is cut to what is allowed
 		planned, err := t.planWeek(ctx, client, a.Week.Week)
 		if err != nil {

@@ -16,7 +16,7 @@ import (
 func (p Progress) Prescribes(in StepAnswer) PrescriptionInput {
 	pr, to := p.Prescription, in.dose(p)
 	next := PrescriptionInput{
-		Version: pr.Version, Class: to.Hardest(), SessionsPerWeek: to.Sessions, MinutesPerSession: to.Minutes,
+		Version: pr.Version, Class: to.Hardest(), SessionsPerWeek: to.Sessions, MinutesPerSession: to.Minutes, VigorousMinutes: to.Vigorous,
 		Activities: pr.Activities, TargetMinutes: pr.TargetMinutes, TargetLight: pr.TargetLight, Note: pr.Note,
 		Method: pr.Method, Progression: pr.Progression, Equation: pr.Chosen(), Raised: pr.Zones.raisedBy(to.Hardest()), Step: &in,
 	}
@@ -31,12 +31,10 @@ func (p Progress) Prescribes(in StepAnswer) PrescriptionInput {
 }
 
 // signed is the dose that a prescription makes of the one that was to be taken: its
-// own sessions, minutes and class, with the easy and the vigorous minutes of the step.
+// own, with the easy minutes of the step.
 func (in PrescriptionInput) signed(to plan.Dose) plan.Dose {
-	d := plan.Dose{Class: in.Class, Sessions: in.SessionsPerWeek, Minutes: in.MinutesPerSession, Easy: to.Easy}
-	if in.Class == to.Hardest() {
-		d.Class, d.Vigorous = to.Class, to.Vigorous
-	}
+	d := in.Dose()
+	d.Easy = to.Easy
 	return d
 }
 
@@ -86,7 +84,7 @@ func (t *tx) stepDraft(ctx context.Context, c Client, equation heartrate.Equatio
 		return d, err
 	}
 	proposed := p.Prescribes(in)
-	if _, why := d.Aim(proposed.method(), proposed.Class); why != "" {
+	if _, why := d.Aim(proposed.method(), proposed.Dose().Class); why != "" {
 		proposed.Method = "" // it has no figure for the new class, or its basis is gone
 	}
 	d.Progress, d.Proposed = &p, &proposed

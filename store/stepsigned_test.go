@@ -2,12 +2,14 @@ package store_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/google/uuid"
 
 	"brae/domain"
+	"brae/domain/clearance"
 	"brae/domain/intensity"
 	"brae/domain/plan"
 	"brae/domain/prescription"
@@ -132,3 +134,53 @@ func TestStepWithinTheClass(t *testing.T) {
 }
 
 func errOf[T any](_ T, err error) error { return err }
+
+// A few vigorous minutes within moderate sessions are signed as what they are: the work
+// moderate, with its figures, and the class that the gate looks at vigorous.
+func TestSignSomeVigorous(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	mira := f.Mira.Actor()
+	client := f.Client()
+	f.ScreenClient(client, "resting_1", "60", "posture", "seated", "activity_class", "vigorous")
+	in := storetest.Walking(0)
+	in.Class, in.VigorousMinutes, in.Method = intensity.Vigorous, 10, prescription.Reserve
+	for field, wrong := range map[string]store.PrescriptionInput{
+		"more than the week":       {Class: intensity.Vigorous, VigorousMinutes: 151},
+		"within moderate, unnamed": {Class: intensity.Moderate, VigorousMinutes: 10},
+	} {
+		bad := in
+		bad.Class, bad.VigorousMinutes = wrong.Class, wrong.VigorousMinutes
+		if problems, ok := errors.AsType[domain.Problems](errOf(f.SignPrescription(t.Context(), mira, client, bad))); !ok || problems["vigorous_minutes"] == "" {
+			t.Errorf("%s: %v", field, problems)
+		}
+	}
+	draft := storetest.Must(f.NewPrescription(t.Context(), mira, client))
+	if draft.Ceiling < intensity.Vigorous {
+		t.Fatalf("ceiling %v; want vigorous", draft.Ceiling)
+	}
+	storetest.Must(f.SignPrescription(t.Context(), mira, client, in))
+	w := storetest.Must(f.Week(t.Context(), mira, client))
+	pr := *w.Prescription
+	if pr.Class != intensity.Vigorous || pr.Dose() != (plan.Dose{Class: intensity.Moderate, Sessions: 5, Minutes: 30, Vigorous: 10}) {
+		t.Errorf("signed %v, %+v", pr.Class, pr.Dose())
+	}
+	if band := bandOf(pr.Zones, intensity.Moderate); len(pr.Aim) != 1 || pr.Aim[0].Low != float64(band.Low) {
+		t.Errorf("aim %+v; want that of moderate work, from %d", pr.Aim, band.Low)
+	}
+	if pr.Volume().ModerateEquivalent != 160 { // PAGA 2018: 140 + 2 x 10
+		t.Errorf("volume %+v", pr.Volume())
+	}
+	if w.Next.Class != intensity.Moderate {
+		t.Errorf("next %+v; want moderate", w.Next)
+	}
+	lines := storetest.Must(f.Timeline(t.Context(), mira, client, []string{"prescription"}, 0, 10)).Lines
+	if len(lines) != 1 || lines[0].A != "moderate" || !strings.Contains(lines[0].B, "of which 10 minutes vigorous") {
+		t.Errorf("timeline %+v", lines)
+	}
+	storetest.Must(f.OpenHold(t.Context(), mira, client, clearance.Vigorous, "A new pain in the calf."))
+	in.Version = 1
+	if _, err := f.SignPrescription(t.Context(), mira, client, in); !errors.Is(err, domain.ErrHeld) {
+		t.Errorf("under a hold: %v; want %v", err, domain.ErrHeld)
+	}
+}

@@ -54,7 +54,7 @@ const timelineSQL = `
 	UNION ALL SELECT 'decision', 'recorded', d.recorded_at, d.decided_on, d.recorded_by, d.outcome, d.doctor_name, 0, '/decisions/' || d.id FROM clearances d WHERE d.client_id = @client
 	UNION ALL SELECT 'decision', e.kind, e.at, e.day, e.by, d.doctor_name, e.reason, 0, '/decisions/' || d.id
 		FROM clearance_events e JOIN clearances d ON d.id = e.clearance_id WHERE d.client_id = @client
-	UNION ALL SELECT 'prescription', 'sign', p.signed_at, NULL, p.signed_by, p.class, p.sessions_per_week || ' x ' || p.minutes_per_session || ' minutes', p.version, ''
+	UNION ALL SELECT 'prescription', 'sign', p.signed_at, NULL, p.signed_by, CASE WHEN p.vigorous_minutes > 0 THEN 'moderate' ELSE p.class END, p.sessions_per_week || ' x ' || p.minutes_per_session || ' minutes' || CASE WHEN p.vigorous_minutes > 0 THEN ', of which ' || p.vigorous_minutes || ' minutes vigorous a week' ELSE '' END, p.version, ''
 		FROM prescriptions p WHERE p.client_id = @client
 	UNION ALL SELECT 'plan', 'sign', p.signed_at, p.changed, p.signed_by, p.origin, p.reason, p.version, '/plan' FROM plans p WHERE p.client_id = @client
 	UNION ALL SELECT 'plan', 'pause', p.entered_at, p.from_day, p.entered_by, p.kind, p.note, 0, '/plan' FROM pauses p WHERE p.client_id = @client

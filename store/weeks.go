@@ -11,6 +11,7 @@ import (
 	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/intensity"
+	"brae/domain/plan"
 	"brae/domain/screening"
 	"brae/domain/triage"
 	"brae/domain/volume"
@@ -60,12 +61,24 @@ func (w *ClientWeek) Allowed() intensity.Class {
 	return w.Ceiling
 }
 
+// Asked is what this week asks for, as far as it is allowed.
+func (w *ClientWeek) Asked() plan.Dose {
+	var d plan.Dose
+	if w.Prescription != nil {
+		d = w.Prescription.Dose()
+	}
+	if w.Plan != nil {
+		d = w.Plan.Dose
+	}
+	return d.Under(w.Allowed())
+}
+
 // next counts the sessions of the week against those that were agreed.
 func (w *ClientWeek) next() NextSession {
 	if w.Prescription == nil {
 		return NextSession{}
 	}
-	sessions, next := w.Prescription.SessionsPerWeek, NextSession{Minutes: w.Prescription.MinutesPerSession, Class: w.Prescription.Class}
+	sessions, next := w.Prescription.SessionsPerWeek, NextSession{Minutes: w.Prescription.MinutesPerSession, Class: w.Prescription.Dose().Class}
 	if w.Plan != nil {
 		sessions, next.Minutes, next.Class = w.Plan.Sessions, w.Plan.Dose.Minutes, w.Plan.Dose.Class
 	}
@@ -168,6 +181,9 @@ func (w *ClientWeek) fill(recent []Session, t *tx) error {
 	vigorous := 0 // vigorous minutes are suggested only where they were prescribed
 	if w.Prescription.Class >= intensity.Vigorous && w.Vigorous.Allow {
 		vigorous = volume.NoLimit
+		if some := w.Prescription.VigorousMinutes; some > 0 {
+			vigorous = max(0, some-w.Totals.Vigorous)
+		}
 	}
 	if w.Plan != nil { // which is easier than the prescription in its first weeks
 		vigorous = max(0, min(vigorous, w.Plan.Totals.Vigorous-w.Totals.Vigorous))

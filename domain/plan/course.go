@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"slices"
+
 	"brae/domain"
 	"brae/domain/intensity"
 	"brae/domain/volume"
@@ -101,6 +103,7 @@ func (c Course) Stand(p Policy) Standing {
 			situation.Vigorous++
 		}
 	}
+	situation.Doubtful = s.doubtful() && !slices.ContainsFunc(record.window(p), func(l Log) bool { return l.Reported })
 	if !record.LastSession.IsZero() {
 		s.Away = c.Today.DaysSince(record.LastSession)
 	}
@@ -112,6 +115,13 @@ func (c Course) Stand(p Policy) Standing {
 	}
 	s.Step = Suggest(situation, p)
 	return s
+}
+
+// doubtful reports whether it is too hard by the heart rates alone, while these are
+// harder than the work feels.
+func (s Standing) doubtful() bool {
+	return s.Status == TooHard && s.Drift != nil && s.Drift.Pattern == intensity.HeartRateHarder &&
+		!slices.ContainsFunc(s.Reasons, func(r Reason) bool { return r.Code != BecauseHeartRate })
 }
 
 // judged tells what a record was judged by.

@@ -37,6 +37,15 @@ type Dose struct {
 	Vigorous int             // of all the week's minutes, vigorous ones within sessions of an easier class
 }
 
+// Prescribed returns the dose that a prescription asks for: all of it in the class
+// signed, or, with so many vigorous minutes a week, those within moderate work.
+func Prescribed(signed intensity.Class, sessions, minutes, vigorous int) Dose {
+	if vigorous > 0 {
+		signed = min(signed, intensity.Moderate)
+	}
+	return Dose{Class: signed, Sessions: sessions, Minutes: minutes, Vigorous: vigorous}
+}
+
 // Totals returns the minutes of a week of the dose.
 //
 // Source: paga2018.

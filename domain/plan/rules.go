@@ -74,7 +74,8 @@ var Rules = []source.Rule{
 	},
 	{
 		ID: "plan.drift", Topic: source.TopicPlan,
-		Says:  "Where talk test and heart rate differ the same way in 4 of the last 5 sessions with both, a new resting heart rate is asked for.",
+		Says: "Where talk test and heart rate differ the same way in 4 of the last 5 sessions with both, a new resting heart rate is asked for. " +
+			"Where it is too hard by heart rate alone and feels easier, that comes before any step back.",
 		Cites: []source.Key{"practice"},
 	},
 	{

@@ -18,6 +18,7 @@ type Situation struct {
 	Vigorous    int             // weeks since vigorous minutes were introduced; 0 if they were not
 	Rungs       []Dose          // doses of the plan's weeks before, the first week's first
 	Break       Return          // from [StepBack], if the status is Returning
+	Doubtful    bool            // too hard by heart rates alone that are higher than the work feels
 }
 
 // Suggestion is the one step to suggest. It is for the practitioner to confirm.
@@ -35,6 +36,7 @@ const (
 	SuggestBack         = "back"           // after the break
 	SuggestReview       = "review"         // the practitioner looks first
 	SuggestEasier       = "easier"         // one step back
+	SuggestMeasure      = "measure"        // the resting heart rate again, before any step
 	SuggestCatchUp      = "catch_up"       // the same again: a missed week is no reason for a larger step
 	SuggestKeep         = "keep"           // the same again
 	SuggestTooSoon      = "too_soon"       // Have: days since the last change, Need: the least
@@ -50,7 +52,9 @@ const (
 // phase if that is open, else time until 30 minutes, sessions until 5 a week,
 // time until 60 minutes; and where all that is done, a little harder within the
 // class once the client has been steady too long, as far as the class goes. It
-// never goes above the ceiling.
+// never goes above the ceiling. Where only the heart rates say that it is too hard, and
+// talking and effort have said otherwise for many sessions, the resting heart rate is
+// measured first: with a wrong one all ranges are wrong.
 //
 // Source: toronto_rehab, getp10.
 // Practice rule: practice.
@@ -61,6 +65,9 @@ func Suggest(s Situation, p Policy) Suggestion {
 	case Returning:
 		return s.back()
 	case TooHard:
+		if s.Doubtful {
+			return s.keep(Reason{Code: SuggestMeasure})
+		}
 		return s.easier(p)
 	case Behind:
 		return s.keep(Reason{Code: SuggestCatchUp})

@@ -1,12 +1,10 @@
 // Package prescription has what a signed prescription is made of beyond its zones:
-// the method that carries its intensity, what its sessions add up to in a week, and
-// when it no longer fits the person it was signed for.
+// the method that carries its intensity, and when it no longer fits the person it was
+// signed for.
 package prescription
 
 import (
 	"brae/domain/heartrate"
-	"brae/domain/intensity"
-	"brae/domain/volume"
 )
 
 // Method is what the client goes by to hit the intensity. The talk test stands
@@ -73,11 +71,4 @@ func (m Method) WhyNot(k Known) string {
 		}
 	}
 	return ""
-}
-
-// Volume is what so many sessions a week of so many minutes in a class add up to.
-//
-// Source: paga2018.
-func Volume(class intensity.Class, sessions, minutes int) volume.Totals {
-	return volume.Of(volume.Part{Minutes: sessions * minutes, Class: class})
 }

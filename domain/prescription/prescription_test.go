@@ -10,24 +10,6 @@ import (
 	"brae/domain/prescription"
 )
 
-// What a week adds up to: a vigorous minute is worth two moderate ones, a light one
-// none. Source: PAGA 2018, p. 58 (30 moderate minutes are about 15 vigorous) and p. 65.
-func TestVolume(t *testing.T) {
-	for _, tt := range []struct {
-		class             intensity.Class
-		sessions, minutes int
-		want              int
-	}{
-		{intensity.Moderate, 5, 30, 150}, // PAGA 2018: 150 moderate minutes
-		{intensity.Vigorous, 3, 25, 150}, // or 75 vigorous ones
-		{intensity.Light, 4, 20, 0},
-	} {
-		if got := prescription.Volume(tt.class, tt.sessions, tt.minutes).ModerateEquivalent; got != tt.want {
-			t.Errorf("%d x %d minutes %v: %d; want %d", tt.sessions, tt.minutes, tt.class, got, tt.want)
-		}
-	}
-}
-
 // Heart rate needs a valid basis, work a maximal oxygen uptake; talking and effort need
 // nothing. Source: Garber 2011; Keteyian 2019 for no basis in fibrillation.
 func TestWhyNot(t *testing.T) {

@@ -39,13 +39,22 @@ func ahead(ctx context.Context, s store.PlanSheet, most int) *ui.Table {
 	return &t
 }
 
+// hardPart tells the vigorous minutes within sessions of an easier class.
+func hardPart(ctx context.Context, d plan.Dose) ui.Definition {
+	return ui.Definition{Term: say.T(ctx, "The hard part"), Detail: hardMinutes(ctx, d)}
+}
+
+func hardMinutes(ctx context.Context, d plan.Dose) string {
+	return say.N(ctx, d.Vigorous, "%d minute in the week is hard.", "%d minutes in the week are hard.")
+}
+
 func aheadWhat(ctx context.Context, w store.PlannedWeek) string {
 	if w.Sessions == 0 {
 		return say.T(ctx, "Nothing is asked of you.")
 	}
 	text := say.N(ctx, w.Sessions, "%d time, %d minutes", "%d times, %d minutes each", w.Dose.Minutes)
 	if w.Dose.Vigorous > 0 {
-		text += ". " + say.F(ctx, "%d minutes in the week are hard.", w.Dose.Vigorous)
+		text += ". " + hardMinutes(ctx, w.Dose)
 	}
 	return text
 }

@@ -18,7 +18,7 @@ import (
 // or by work, in their units. They were signed for one class: in a week of another they
 // say nothing. Heart rates stand with the talk test, whatever the method.
 func figures(ctx context.Context, p store.Prescription, class intensity.Class) []ui.Definition {
-	if class != p.Class || len(p.Aim) == 0 {
+	if class != p.Dose().Class || len(p.Aim) == 0 {
 		return nil
 	}
 	var list []ui.Definition

@@ -271,6 +271,9 @@ func (v *Paper) clientAhead(ctx context.Context, f store.ReportFigures) {
 		v.Ahead = &ui.Table{Caption: title, Columns: []ui.Column{{Label: say.T(ctx, "Week from")}, {Label: say.T(ctx, "What")}, {Label: say.T(ctx, "How hard")}, {Label: say.T(ctx, "Target"), Number: true}}}
 		for _, w := range f.Ahead {
 			what, hard := say.N(ctx, w.Dose.Sessions, "%d time, %d minutes", "%d times, %d minutes each", w.Dose.Minutes), ui.SayClass(ctx, w.Dose.Class)
+			if w.Dose.Vigorous > 0 {
+				what += ". " + hardMinutes(ctx, w.Dose)
+			}
 			if w.Dose.Sessions == 0 {
 				what, hard = say.T(ctx, "Nothing is asked of you."), ""
 			}
@@ -285,6 +288,9 @@ func (v *Paper) clientAhead(ctx context.Context, f store.ReportFigures) {
 		list.Lines = []string{
 			p.Activities + ". " + say.N(ctx, p.Dose.Sessions, "%d time, %d minutes", "%d times, %d minutes each", p.Dose.Minutes) + ". " + ui.SayClass(ctx, p.Dose.Class) + ".",
 			say.T(ctx, "You keep to this plan until your practitioner and you agree on the next step."),
+		}
+		if p.Dose.Vigorous > 0 {
+			list.Lines[0] += " " + hardMinutes(ctx, p.Dose)
 		}
 	} else {
 		list.Lines = []string{say.T(ctx, "No plan yet")}

@@ -50,13 +50,13 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 	if w.Prescription == nil {
 		return v
 	}
-	pr := *w.Prescription
+	pr, dose := *w.Prescription, w.Asked()
 	if w.Plan != nil { // of this week, which may be easier than all that is prescribed
 		week := w.Plan.Week
-		pr.Class, pr.SessionsPerWeek, pr.MinutesPerSession = week.Dose.Class, week.Dose.Sessions, week.Dose.Minutes
+		pr.SessionsPerWeek, pr.MinutesPerSession = week.Dose.Sessions, week.Dose.Minutes
 		pr.TargetMinutes, pr.TargetLight = week.Target().Minutes, week.Target().Light
 	}
-	class := min(pr.Class, w.Allowed())
+	class := dose.Class
 	v.Planned, v.Note = true, pr.Note
 	v.Signed = say.F(ctx, "Signed by %s on %s, version %d", pr.SignedByName, say.Date(ctx, pr.SignedAt), pr.Version)
 	v.Items = []ui.Definition{
@@ -65,6 +65,11 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 		{Term: say.T(ctx, "How long"), Detail: say.N(ctx, pr.MinutesPerSession, "%d minute each time. Shorter bits count, too.", "%d minutes each time. Shorter bits count, too.")},
 		{Term: say.T(ctx, "How hard"), Content: ui.ClassTag(class)},
 		{Term: say.T(ctx, "How it should feel"), Detail: say.T(ctx, intensity.Cue(class))},
+	}
+	if dose.Vigorous > 0 {
+		hard := hardPart(ctx, dose)
+		hard.Detail += " " + say.T(ctx, intensity.Cue(intensity.Vigorous))
+		v.Items = append(v.Items, hard)
 	}
 	v.Items = append(v.Items, figures(ctx, *w.Prescription, class)...)
 	v.Items = append(v.Items, ui.Definition{Term: say.T(ctx, "What the week adds up to"), Detail: targetWords(ctx, pr)})

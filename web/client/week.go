@@ -66,6 +66,9 @@ func newWeekView(ctx context.Context, w store.ClientWeek) weekView {
 	}
 	if w.Prescription != nil {
 		v.Effort = effort(ctx, w.Next.Class, w.Prescription.Zones, w.Ceiling)
+		if asked := w.Asked(); asked.Vigorous > 0 {
+			v.Effort = append(v.Effort, hardPart(ctx, asked))
+		}
 		v.Next = next(ctx, w.Next, strings.Join(w.Prescription.Kinds(), ", "))
 	}
 	v.Slope.HideTitle, v.Slope.Line = true, "" // the heading and the sentence say both

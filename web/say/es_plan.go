@@ -9,6 +9,7 @@ var _ = translate(language.Spanish, map[string]string{
 	"Nothing is asked of you.":                   "No se le pide nada.",
 	"%d time, %d minutes":                        "%d vez, %d minutos",
 	"%d times, %d minutes each":                  "%d veces, %d minutos cada una",
+	"%d minute in the week is hard.":             "%d minuto de la semana es fuerte.",
 	"%d minutes in the week are hard.":           "%d minutos de la semana son fuertes.",
 	"You have a break.":                          "Tiene un descanso.",
 	"This is your week now.":                     "Esta es su semana ahora.",

@@ -121,7 +121,7 @@ func weeksFrom(p *store.Plan, first domain.Date) []plan.Week {
 func newBuildForm(s store.PlanSheet) buildForm {
 	f := buildForm{Class: intensity.Light.String(), Sessions: "3", Minutes: "15", Goal: "150", Weeks: "12", Behind: "0"}
 	if pr := s.Prescription; pr != nil {
-		f.Class, f.Sessions, f.Minutes = pr.Class.String(), number(pr.SessionsPerWeek), number(pr.MinutesPerSession)
+		f.Class, f.Sessions, f.Minutes = pr.Dose().Class.String(), number(pr.SessionsPerWeek), number(pr.MinutesPerSession)
 	}
 	if s.Plan != nil {
 		f.Goal = number(s.Plan.Goal)

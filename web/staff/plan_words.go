@@ -22,7 +22,7 @@ func doseWords(d plan.Dose) string {
 		text += fmt.Sprintf(", %d of them easy", d.Easy)
 	}
 	if d.Vigorous > 0 {
-		text += fmt.Sprintf(", %d vigorous minutes a week", d.Vigorous)
+		text += fmt.Sprintf(", of which %d minutes vigorous a week", d.Vigorous)
 	}
 	return text
 }
@@ -155,6 +155,8 @@ func suggestWords(r plan.Reason) string {
 		return "Look at the client before anything is done."
 	case plan.SuggestEasier:
 		return "One step back."
+	case plan.SuggestMeasure:
+		return "Only the heart rate says that it is too hard, and it feels easier. Measure the resting heart rate again before you take a step back."
 	case plan.SuggestCatchUp:
 		return "The same week again: a missed week is no reason for a larger step."
 	case plan.SuggestKeep:

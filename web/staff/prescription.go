@@ -27,6 +27,7 @@ type prescriptionForm struct {
 	Class             string `form:"class"`
 	SessionsPerWeek   string `form:"sessions_per_week"`
 	MinutesPerSession string `form:"minutes_per_session"`
+	VigorousMinutes   string `form:"vigorous_minutes"`
 	Activities        string `form:"activities"`
 	Target            string `form:"target"`
 	TargetLight       string `form:"target_light"`
@@ -70,6 +71,17 @@ func (f prescriptionForm) input() (store.PrescriptionInput, domain.Problems) {
 	if in.Class, err = intensity.ParseClass(f.Class); err != nil {
 		problems.Add("class", "Choose how hard.")
 	}
+	if f.VigorousMinutes != "" {
+		in.VigorousMinutes = whole("vigorous_minutes", f.VigorousMinutes, "Type how many minutes of the week are vigorous, or leave it empty.")
+	}
+	switch {
+	case in.VigorousMinutes <= 0:
+	case in.Class == intensity.Moderate:
+		in.Class = intensity.Vigorous // the hardest of it is what has to be allowed
+	default:
+		problems.Add("vigorous_minutes", "Leave this empty, or choose moderate: only moderate work has some vigorous minutes.")
+		in.VigorousMinutes = 0
+	}
 	return in, problems
 }
 
@@ -78,12 +90,15 @@ func (f prescriptionForm) input() (store.PrescriptionInput, domain.Problems) {
 func newPrescriptionForm(d store.PrescriptionDraft) prescriptionForm {
 	if b := d.Before; b != nil {
 		f := prescriptionForm{
-			Version: number(b.Version), Class: min(b.Class, d.Ceiling).String(),
+			Version: number(b.Version), Class: min(b.Dose().Class, d.Ceiling).String(),
 			SessionsPerWeek: number(b.SessionsPerWeek), MinutesPerSession: number(b.MinutesPerSession),
 			Activities: b.Activities, Target: number(b.TargetMinutes), Note: b.Note, Equation: string(d.Equation),
 			Method: string(b.Method), Progression: b.Progression,
 		}
-		if f.Class == b.Zones.RaisedClass.String() {
+		if b.VigorousMinutes > 0 && d.Ceiling >= intensity.Vigorous {
+			f.VigorousMinutes = number(b.VigorousMinutes)
+		}
+		if min(b.Class, d.Ceiling) == b.Zones.RaisedClass {
 			f.Raised = number(b.Zones.RaisedBy)
 		}
 		if b.TargetLight || f.Class == intensity.Light.String() && b.Class > intensity.Light { // as with a first light one
@@ -144,9 +159,12 @@ func (p Pages) prescribeStep(w http.ResponseWriter, r *http.Request, id uuid.UUI
 		return err
 	}
 	f, next := newPrescriptionForm(d), d.Proposed
-	f.Class, f.Method = next.Class.String(), string(cmp.Or(next.Method, prescription.Talk))
+	f.Class, f.Method = next.Dose().Class.String(), string(cmp.Or(next.Method, prescription.Talk))
 	f.SessionsPerWeek, f.MinutesPerSession, f.Target = number(next.SessionsPerWeek), number(next.MinutesPerSession), number(next.TargetMinutes)
-	f.Raised, f.TargetLight, f.Step = number(next.Raised), "", step
+	f.Raised, f.TargetLight, f.VigorousMinutes, f.Step = number(next.Raised), "", "", step
+	if next.VigorousMinutes > 0 {
+		f.VigorousMinutes = number(next.VigorousMinutes)
+	}
 	if next.TargetLight {
 		f.TargetLight = "yes"
 	}
@@ -157,7 +175,7 @@ func (p Pages) prescribeStep(w http.ResponseWriter, r *http.Request, id uuid.UUI
 // fields of its form.
 func stepProblems(found domain.Problems) domain.Problems {
 	fields := map[string]string{
-		"weeks[0].class": "class", "weeks[0].sessions": "sessions_per_week", "weeks[0].minutes": "minutes_per_session",
+		"weeks[0].class": "class", "weeks[0].sessions": "sessions_per_week", "weeks[0].minutes": "minutes_per_session", "weeks[0].vigorous": "vigorous_minutes",
 		"word": "step.word", "answer": "step.word", "id": "step.word", "confirmed": "step.confirmed",
 	}
 	problems := domain.Problems{}
@@ -247,7 +265,7 @@ func (v *prescriptionView) preview() {
 	if typed["class"] != "" {
 		return
 	}
-	v.Class = in.Class
+	v.Class = in.Dose().Class
 	if found, ok := page.Problems(v.Draft.Raise(in.Class, in.Raised)); ok {
 		for field, sentence := range found {
 			v.Problems.Add(field, sentence)
@@ -255,16 +273,16 @@ func (v *prescriptionView) preview() {
 	}
 	v.Closed = map[prescription.Method]string{}
 	for _, m := range prescription.Methods() {
-		if _, why := v.Draft.Aim(m, in.Class); why != "" {
+		if _, why := v.Draft.Aim(m, v.Class); why != "" {
 			v.Closed[m] = why
 		}
 	}
 	if !in.Method.Valid() {
 		in.Method = prescription.Talk
 	}
-	aim, why := v.Draft.Aim(in.Method, in.Class)
-	v.Method, v.Aim, v.Why = methodNames[in.Method], aimWords(in.Method, in.Class, aim), why
-	if a, w, ok := v.Draft.Views.Works(in.Class); ok && in.Method == prescription.Workload {
+	aim, why := v.Draft.Aim(in.Method, v.Class)
+	v.Method, v.Aim, v.Why = methodNames[in.Method], aimWords(in.Method, v.Class, aim), why
+	if a, w, ok := v.Draft.Views.Works(v.Class); ok && in.Method == prescription.Workload {
 		b := newWorkBlock(a, w, v.Draft.Zones.Ceiling)
 		v.Work = &b
 	}
@@ -272,7 +290,7 @@ func (v *prescriptionView) preview() {
 		return // a number is missing or wrong
 	}
 	next := store.Prescription{
-		Class: in.Class, SessionsPerWeek: in.SessionsPerWeek, MinutesPerSession: in.MinutesPerSession, Activities: in.Activities,
+		Class: in.Class, SessionsPerWeek: in.SessionsPerWeek, MinutesPerSession: in.MinutesPerSession, VigorousMinutes: in.VigorousMinutes, Activities: in.Activities,
 		TargetMinutes: in.TargetMinutes, TargetLight: in.TargetLight, Method: in.Method, Aim: aim, Progression: strings.TrimSpace(in.Progression),
 		Note: strings.TrimSpace(in.Note), Zones: v.Draft.Zones,
 	}
@@ -291,6 +309,9 @@ func (v prescriptionView) gist() string {
 	}
 	f := v.Form
 	line := fmt.Sprintf("%s, %s × %s min", ui.ClassWord(v.Class), strings.TrimSpace(f.SessionsPerWeek), strings.TrimSpace(f.MinutesPerSession))
+	if some := strings.TrimSpace(f.VigorousMinutes); some != "" && some != "0" {
+		line += ", of which " + some + " min vigorous a week"
+	}
 	for _, row := range v.Zones.Rows {
 		if row.Class == v.Class && row.HeartRate != "" {
 			line += ", " + row.HeartRate
@@ -378,9 +399,9 @@ func (v prescriptionView) equationOptions() []ui.Option {
 // prescriptionItems lists a signed prescription.
 func prescriptionItems(p store.Prescription) []ui.Definition {
 	list := []ui.Definition{
-		{Term: "Intensity", Content: ui.ClassTag(p.Class)},
+		{Term: "Intensity", Content: ui.ClassTag(p.Dose().Class)},
 		{Term: "Method", Detail: methodNames[p.Method]},
-		{Term: "Frequency and time", Detail: fmt.Sprintf("%d sessions a week of %d minutes", p.SessionsPerWeek, p.MinutesPerSession)},
+		{Term: "Frequency and time", Detail: frequencyWords(p)},
 		{Term: "Type", Detail: strings.Join(p.Kinds(), "; ")},
 		{Term: "Target", Detail: targetLine(p)},
 	}

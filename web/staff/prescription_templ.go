@@ -33,7 +33,7 @@ func prescriptionPage(v prescriptionView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = ui.ErrorSummary(ui.Problems(v.Problems, "class", "method", "raised", "sessions_per_week", "minutes_per_session", "activities", "target", "target_light", "progression", "note", "equation", "step.word", "step.confirmed")).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = ui.ErrorSummary(ui.Problems(v.Problems, "class", "method", "raised", "sessions_per_week", "minutes_per_session", "vigorous_minutes", "activities", "target", "target_light", "progression", "note", "equation", "step.word", "step.confirmed")).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -617,6 +617,15 @@ func prescriptionFields(v prescriptionView) templ.Component {
 		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 43, "</div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
+		}
+		if v.Draft.Ceiling >= intensity.Vigorous || v.Form.VigorousMinutes != "" {
+			templ_7745c5c3_Err = ui.WholeNumber(ui.Field{
+				Name: "vigorous_minutes", Label: "Of the week, vigorous minutes", Value: v.Form.VigorousMinutes, Problem: v.Problems["vigorous_minutes"], Unit: "min",
+				Optional: true, Hint: "With moderate work of which a few minutes are vigorous. The gate before vigorous work asks for these as for all vigorous work.",
+			}).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 		}
 		templ_7745c5c3_Err = ui.TextArea(ui.Field{Name: "activities", Label: "Type", Value: v.Form.Activities, Problem: v.Problems["activities"], Hint: "Such as brisk walking, cycling on the flat. One a line.", MaxLength: 500, Rows: 2}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {

@@ -108,20 +108,30 @@ func errorLine(z store.Zones) string {
 	return fmt.Sprintf(" That error moves the ends of the moderate range by about %d and %d beats.", low.Nearest(), high.Nearest())
 }
 
+// frequencyWords say how often and how long, and how much of it is vigorous where not
+// all is of one class.
+func frequencyWords(p store.Prescription) string {
+	text := fmt.Sprintf("%d sessions a week of %d minutes", p.SessionsPerWeek, p.MinutesPerSession)
+	if p.VigorousMinutes > 0 {
+		text += fmt.Sprintf(", of which %d minutes vigorous a week", p.VigorousMinutes)
+	}
+	return text
+}
+
 // prescriptionTerms is all of a version in words, in the order of the form. Two
 // versions are told apart by it.
 func prescriptionTerms(p store.Prescription) []ui.Definition {
 	method := methodNames[p.Method]
-	if aim := aimWords(p.Method, p.Class, p.Aim); len(aim) > 0 {
+	if aim := aimWords(p.Method, p.Dose().Class, p.Aim); len(aim) > 0 {
 		method += ": " + strings.Join(aim, "; ")
 	}
 	if by := p.Zones.RaisedBy; by > 0 {
 		method += fmt.Sprintf("; it begins %d per cent of the reserve above the low end of %s", by, strings.ToLower(ui.ClassWord(p.Zones.RaisedClass)))
 	}
 	terms := []ui.Definition{
-		{Term: "Intensity", Detail: ui.ClassWord(p.Class)},
+		{Term: "Intensity", Detail: ui.ClassWord(p.Dose().Class)},
 		{Term: "Method", Detail: method},
-		{Term: "Frequency and time", Detail: fmt.Sprintf("%d sessions a week of %d minutes", p.SessionsPerWeek, p.MinutesPerSession)},
+		{Term: "Frequency and time", Detail: frequencyWords(p)},
 		{Term: "Type", Detail: strings.Join(p.Kinds(), "; ")},
 		{Term: "Volume", Detail: addsUpWords(p.Target(), p.Volume())},
 		{Term: "Target", Detail: targetLine(p)},

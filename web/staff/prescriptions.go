@@ -84,8 +84,8 @@ func versionTable(list store.Prescriptions) ui.Table {
 		}
 		t.Rows = append(t.Rows, ui.Row{Cells: []ui.Cell{
 			{Text: "Version " + number(p.Version), Href: recordPath(list.Client.ID) + "/prescriptions/" + number(p.Version)},
-			{Text: p.SignedAt.Format("2 January 2006")}, {Text: p.SignedByName}, {Content: ui.ClassTag(p.Class)},
-			{Text: number(p.SessionsPerWeek) + " times " + number(p.MinutesPerSession) + " min"}, {Text: changed},
+			{Text: p.SignedAt.Format("2 January 2006")}, {Text: p.SignedByName}, {Content: ui.ClassTag(p.Dose().Class)},
+			{Text: frequencyWords(p)}, {Text: changed},
 		}})
 	}
 	return t
