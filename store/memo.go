@@ -21,6 +21,7 @@ type memos struct {
 	due      memo[[]screening.Due]
 	word     memo[doctorsWord]
 	stale    memo[StalePrescription] // without reasons of who has none
+	signed   memo[signOff]
 }
 
 // memo remembers something about each client for as long as it rests on the same:

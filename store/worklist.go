@@ -109,7 +109,7 @@ func (t *tx) worklist(ctx context.Context, filter WorklistFilter) (Worklist, err
 	}
 	var all []WorklistItem
 	for _, source := range []func(context.Context, map[uuid.UUID]listed) ([]WorklistItem, error){
-		t.flagItems, t.vitalsItems, t.doctorItems, t.rescreenItems, t.retestItems, t.noteItems, t.prescriptionItems, t.answerItems,
+		t.flagItems, t.vitalsItems, t.doctorItems, t.rescreenItems, t.retestItems, t.noteItems, t.prescriptionItems, t.signOffItems, t.answerItems,
 	} {
 		items, err := source(ctx, clients)
 		if err != nil {

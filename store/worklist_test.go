@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 	"time"
 
@@ -9,6 +10,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/intake"
 	"brae/domain/intensity"
 	"brae/domain/triage"
 	"brae/domain/worklist"
@@ -180,5 +182,64 @@ func TestWorklistStandsOnce(t *testing.T) {
 	storetest.Must(f.LogSession(ctx, mira, client, feeling("tired_next_day")))
 	if items := storetest.Must(f.Worklist(ctx, mira, store.WorklistFilter{})).Items; len(items) != 1 || items[0].Before != 0 {
 		t.Errorf("the next one is %+v", items)
+	}
+}
+
+// TestWorklistSignOff: a sign-off for vigorous work that runs out stands on the list of
+// the practitioner and of the lead, before it does and after, and goes with the next
+// one (30 and 7 days: practice settings). What is no vigorous work asks for none.
+func TestWorklistSignOff(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	ctx := t.Context()
+	listed := func(who store.Actor) string {
+		for _, item := range storetest.Must(f.Worklist(ctx, who, store.WorklistFilter{})).Items {
+			if item.Kind == worklist.SignOff {
+				return item.Text
+			}
+		}
+		return ""
+	}
+	easy := f.Client()
+	f.ScreenClient(easy)
+	storetest.Must(f.SignPrescription(ctx, f.Mira.Actor(), easy, storetest.Walking(0)))
+	id := f.Client()
+	f.ScreenClient(id, intake.FieldActivityClass, "vigorous", intake.FieldDesired, "vigorous")
+	in := storetest.Walking(0)
+	in.Class, in.Activities = intensity.Vigorous, "Hill runs"
+	storetest.Must(f.SignPrescription(ctx, f.Mira.Actor(), id, in))
+	f.Wait(22 * day)
+	if got := listed(f.Mira.Actor()); got != "" {
+		t.Errorf("eight days before: %q", got)
+	}
+	f.Wait(day)
+	for who, actor := range map[string]store.Actor{"the practitioner": f.Mira.Actor(), "the lead": f.Lead.Actor()} {
+		if got := listed(actor); !strings.Contains(got, "runs out in 7 days") {
+			t.Errorf("seven days before, %s: %q", who, got)
+		}
+	}
+	if got := listed(f.Tomas.Actor()); got != "" {
+		t.Errorf("another practitioner: %q", got)
+	}
+	f.Wait(8 * day)
+	if got := listed(f.Mira.Actor()); !strings.Contains(got, "ran out 1 day ago") {
+		t.Errorf("a day after: %q", got)
+	}
+	week := storetest.Must(f.Week(ctx, f.Mira.Actor(), id))
+	if week.Next.Class != intensity.Moderate {
+		t.Errorf("the client is at %s; want moderate, as the entry says", week.Next.Class)
+	}
+	hold := storetest.Must(f.OpenHold(ctx, f.Mira.Actor(), id, clearance.Vigorous, "Wait for the blood test."))
+	if got := listed(f.Mira.Actor()); got != "" {
+		t.Errorf("on hold, which no signature ends: %q", got)
+	}
+	if err := f.ReleaseHold(ctx, f.Mira.Actor(), id, hold, "The test is fine."); err != nil {
+		t.Fatal(err)
+	}
+	in = storetest.Walking(1)
+	in.Class, in.Activities = intensity.Vigorous, "Hill runs"
+	storetest.Must(f.SignPrescription(ctx, f.Mira.Actor(), id, in))
+	if got := listed(f.Lead.Actor()); got != "" {
+		t.Errorf("signed again: %q", got)
 	}
 }

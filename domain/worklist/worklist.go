@@ -39,6 +39,7 @@ const (
 	Vitals   Kind = "vitals"
 	Outdated Kind = "outdated"
 	Answer   Kind = "answer"
+	SignOff  Kind = "sign_off"
 )
 
 // Entry is one line of the list.
@@ -77,7 +78,7 @@ var Rules = []source.Rule{{
 	ID: "worklist.urgency", Topic: source.TopicRecord, Cites: []source.Key{"practice"},
 	Says: "What a report asks for stands first. A doctor's answer to confirm, a letter without an answer in time, a stop for all exercise that no doctor was asked " +
 		"about and a reading to be repeated are for today; a letter to finish or to remind of, a decision under review or lapsed, an intake to repeat, " +
-		"a prescription that is out of date, an unread answer and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once. " +
+		"a prescription that is out of date, a sign-off for vigorous work that runs out or has, an unread answer and an unsigned note are for these days; a test that is due again is for the next review. What is not for today and came several times stands there once. " +
 		"The first warning before a decision lapses is for the next review, the second for these days, the last for today.",
 }}
 
@@ -86,18 +87,26 @@ var settingNoteDays = source.Setting{
 	Says: "A note that is not signed for so long stands on the list of its author and of the lead.", Cites: []source.Key{"practice"},
 }
 
+var settingSignOffDays = source.Setting{
+	Key: "worklist.signoff_days", Topic: source.TopicRecord, Unit: "days", Default: 7, Low: 1, High: 30,
+	Says: "A sign-off for vigorous work that runs out within so many days stands on the list of the practitioner and of the lead.", Cites: []source.Key{"practice"},
+}
+
 // Settings are the numbers here that a practice may change.
-var Settings = []source.Setting{settingNoteDays}
+var Settings = []source.Setting{settingNoteDays, settingSignOffDays}
 
 // Policy holds the settings of a practice for the list.
 type Policy struct {
-	NoteDays int // after which an unsigned note is listed
+	NoteDays    int // after which an unsigned note is listed
+	SignOffDays int // before a sign-off for vigorous work runs out
 }
 
 // PolicyFrom returns the policy of a practice; PolicyFrom(nil) is all defaults.
 //
 // Practice rule: practice.
-func PolicyFrom(v source.Values) Policy { return Policy{NoteDays: v.Of(settingNoteDays)} }
+func PolicyFrom(v source.Values) Policy {
+	return Policy{NoteDays: v.Of(settingNoteDays), SignOffDays: v.Of(settingSignOffDays)}
+}
 
 // OfLetter returns the entry of a letter to a doctor that has waited for so many
 // days, if there is something to do about it.
@@ -186,6 +195,25 @@ func OfNote(author string, days int, p Policy) (Entry, bool) {
 		return Entry{}, false
 	}
 	return Entry{Kind: Note, Urgency: Days, Text: "A note of " + author + " is not signed since " + count(days) + ".", Action: "Finish and sign the note"}, true
+}
+
+// OfSignOff returns the entry of a sign-off for vigorous work of which this is the last
+// day that it counts, from some days before it on.
+//
+// Practice rule: practice.
+func OfSignOff(last, today domain.Date, p Policy) (Entry, bool) {
+	e := Entry{Kind: SignOff, Urgency: Days, Due: last, Action: "Look at it and sign again", Place: "/prescription/new"}
+	switch left := last.DaysSince(today); {
+	case left > p.SignOffDays:
+		return Entry{}, false
+	case left > 0:
+		e.Text = "The sign-off for vigorous work runs out in " + count(left) + ". After that the client is held at moderate."
+	case left == 0:
+		e.Text = "The sign-off for vigorous work counts for the last time today. From tomorrow the client is held at moderate."
+	default:
+		e.Text = "The sign-off for vigorous work ran out " + ago(-left) + ". The client is held at moderate until you sign again."
+	}
+	return e, true
 }
 
 // OfAnswers returns the entry of answers to notes that nobody has read, the first

@@ -105,3 +105,22 @@ func TestOrder(t *testing.T) {
 		t.Errorf("the order is %s; want %s", strings.Join(got, ", "), want)
 	}
 }
+
+// A sign-off for vigorous work is listed from seven days before its last day on
+// (practice setting), and as long as nobody signs again.
+func TestOfSignOff(t *testing.T) {
+	t.Parallel()
+	p := worklist.PolicyFrom(nil)
+	today := domain.Date{Year: 2026, Month: 11, Day: 25}
+	for _, tt := range []struct {
+		left int
+		want string // in the text; empty is no entry
+	}{
+		{8, ""}, {7, "runs out in 7 days"}, {1, "runs out in 1 day."}, {0, "last time today"}, {-1, "ran out 1 day ago"}, {-60, "ran out 60 days ago"},
+	} {
+		e, ok := worklist.OfSignOff(today.AddDays(tt.left), today, p)
+		if ok != (tt.want != "") || !strings.Contains(e.Text, tt.want) || ok && (e.Due != today.AddDays(tt.left) || e.Urgency != worklist.Days || e.Action == "") {
+			t.Errorf("%d days left: %+v, %t; want %q", tt.left, e, ok, tt.want)
+		}
+	}
+}
