@@ -10,6 +10,8 @@ import (
 // They hold also where the decision itself has lapsed.
 type Bounds struct {
 	Limits         clearance.Limits
+	Top            heartrate.BPM         // the heart rate that the limits leave; 0 is none
+	TopFrom        heartrate.CeilingKind // which of them it comes from
 	SupervisedOnly bool
 	Restrictions   []clearance.Restriction
 	Expected       []clearance.Expected
@@ -22,17 +24,28 @@ func (b Bounds) Any() bool {
 
 func (f *clearanceFile) bounds() Bounds {
 	c := f.Clearance
-	return Bounds{c.Limits, c.SupervisedOnly, c.Restrictions, c.Expected}
+	b := Bounds{Limits: c.Limits, SupervisedOnly: c.SupervisedOnly, Restrictions: c.Restrictions, Expected: c.Expected}
+	limits := b.rates()
+	ceilings := limits.Ceilings(&f.heart)
+	b.Top, b.TopFrom, _ = ceilings.Lowest()
+	return b
+}
+
+// rates are the doctors' heart rates as the rules for ranges take them.
+func (b Bounds) rates() heartrate.Limits {
+	return heartrate.Limits{
+		DoctorHR: heartrate.BPM(b.Limits.HeartRate), IschaemiaHR: heartrate.BPM(b.Limits.Ischaemia), ICDDetectionHR: heartrate.BPM(b.Limits.Detection),
+	}
 }
 
 // within are the ranges cut by what doctors have limited since they were signed.
 func (z Zones) within(b Bounds) Zones {
 	z.Bounds = b
-	limit := heartrate.BPM(b.Limits.HeartRate)
+	limit := b.Top
 	if limit == 0 || z.Ceiling != 0 && z.Ceiling <= limit {
 		return z
 	}
-	z.Ceiling, z.CeilingFrom = limit, heartrate.DoctorCeiling.String()
+	z.Ceiling, z.CeilingFrom = limit, b.TopFrom.String()
 	bands := make([]Band, len(z.Bands))
 	for i, band := range z.Bands {
 		if band.Why == "" {

@@ -11,6 +11,7 @@ import (
 
 	"brae/domain"
 	"brae/domain/clearance"
+	"brae/domain/heartrate"
 	"brae/domain/intake"
 	"brae/domain/intensity"
 	"brae/domain/prescription"
@@ -36,6 +37,7 @@ type clearanceFile struct {
 	stepped  *time.Time // newest step out of a light phase that was complete; nil for none
 	today    domain.Date
 	policy   clearance.Policy
+	heart    heartrate.Policy
 }
 
 // clearanceFile loads the file of a client.
@@ -50,7 +52,7 @@ func (t *tx) clearanceFile(ctx context.Context, client uuid.UUID) (clearanceFile
 
 // readings load what a file follows from; workOut is to be called after them.
 func (f *clearanceFile) readings(t *tx, client uuid.UUID) []reading {
-	f.Client, f.today, f.policy = client, t.today, clearance.PolicyFrom(t.settings)
+	f.Client, f.today, f.policy, f.heart = client, t.today, clearance.PolicyFrom(t.settings), heartrate.PolicyFrom(t.settings)
 	return []reading{
 		screeningInUse(&f.Screening, client),
 		rowsInto(&f.before, pgx.RowToStructByPos[intake.Visit], `
@@ -275,6 +277,7 @@ type decisionRow struct {
 	Limits         clearance.Limits
 	SupervisedOnly bool
 	Unsupervised   bool
+	Tests          string
 	Restrictions   []clearance.Restriction
 	Expected       []clearance.Expected
 	Work           string
@@ -300,7 +303,7 @@ func (r decisionRow) decision() clearance.Decision {
 		},
 		DecidedOn: r.DecidedOn, ReceivedOn: r.ReceivedOn, RecordedBy: r.RecordedBy, Channel: clearance.Channel(r.Channel),
 		ConfirmedOn: r.ConfirmedOn, Document: r.Document, Outcome: clearance.Outcome(r.Outcome), Ceiling: r.Ceiling, Limits: r.Limits,
-		SupervisedOnly: r.SupervisedOnly, Unsupervised: r.Unsupervised, Restrictions: r.Restrictions, Expected: r.Expected,
+		SupervisedOnly: r.SupervisedOnly, Unsupervised: r.Unsupervised, Tests: r.Tests, Restrictions: r.Restrictions, Expected: r.Expected,
 		Work: clearance.Work(r.Work), Activity: r.Activity, Considered: r.Considered, ValidFrom: r.ValidFrom, ValidUntil: r.ValidUntil,
 		PhaseII: r.PhaseII, RevokedOn: r.RevokedOn, Erroneous: r.EnteredInError,
 	}
@@ -318,7 +321,7 @@ func decisionsOf(list *[]clearance.Decision, client uuid.UUID) reading {
 		return r.decision(), err
 	}, `
 		SELECT d.id, d.doctor_name, d.profession, d.specialist, d.registration, d.organisation, d.contact, d.treats_client, d.may_clear,
-			d.decided_on, d.received_on, d.channel, d.outcome, d.ceiling, d.limits, d.supervised_only, d.unsupervised,
+			d.decided_on, d.received_on, d.channel, d.outcome, d.ceiling, d.limits, d.supervised_only, d.unsupervised, d.tests,
 			d.restrictions, d.expected, d.work, d.activity, d.considered, d.valid_from, d.valid_until, d.phase_ii, d.supersedes,
 			a.name AS recorded_by,
 			(SELECT day FROM clearance_events e WHERE e.clearance_id = d.id AND kind = 'confirmed') AS confirmed_on,

@@ -134,7 +134,7 @@ func tooLong(problems *domain.Problems, in ClearanceInput) {
 		most        int
 	}{
 		{"decided_by.name", by.Name, 120}, {"decided_by.registration", by.Registration, 120}, {"decided_by.organisation", by.Organisation, 200},
-		{"decided_by.contact", by.Contact, 300}, {"activity", in.Activity, 120}, {"note", in.Note, 2000},
+		{"decided_by.contact", by.Contact, 300}, {"activity", in.Activity, 120}, {"tests", in.Tests, 300}, {"note", in.Note, 2000},
 	} {
 		if utf8.RuneCountInString(f.text) > f.most {
 			problems.Add(f.field, fmt.Sprintf("Use %d characters at most.", f.most))
@@ -163,13 +163,13 @@ func (t *tx) insertClearance(ctx context.Context, client, id uuid.UUID, in Clear
 	_, err := t.Exec(ctx, `
 		INSERT INTO clearances (id, client_id, referral_id, doctor_name, profession, specialist, registration, organisation, contact,
 			treats_client, may_clear, decided_on, received_on, channel, outcome, ceiling, limits, supervised_only, unsupervised,
-			restrictions, expected, work, activity, considered, valid_from, valid_until, phase_ii, supersedes, note, recorded_at, recorded_by)
+			restrictions, expected, work, activity, considered, valid_from, valid_until, phase_ii, supersedes, note, recorded_at, recorded_by, tests)
 		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23, $24, $25, $26, $27,
-			$28, $29, $30, $31)`,
+			$28, $29, $30, $31, $32)`,
 		id, client, orNull(in.Referral), d.DecidedBy.Name, string(d.DecidedBy.Profession), d.DecidedBy.Specialist, d.DecidedBy.Registration,
 		d.DecidedBy.Organisation, d.DecidedBy.Contact, d.DecidedBy.TreatsClient, d.DecidedBy.MayClearClient, d.DecidedOn, d.ReceivedOn,
 		string(d.Channel), string(d.Outcome), d.Ceiling, d.Limits, d.SupervisedOnly, d.Unsupervised, notNil(d.Restrictions), notNil(d.Expected),
-		string(d.Work), d.Activity, notNil(d.Considered), d.ValidFrom, d.ValidUntil, d.PhaseII, orNull(supersedes), in.Note, t.now, t.actor.ID)
+		string(d.Work), d.Activity, notNil(d.Considered), d.ValidFrom, d.ValidUntil, d.PhaseII, orNull(supersedes), in.Note, t.now, t.actor.ID, d.Tests)
 	return err
 }
 

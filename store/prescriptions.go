@@ -285,7 +285,7 @@ func (d *PrescriptionDraft) Raise(class intensity.Class, by int) (err error) {
 func (t *tx) person(c Client, s Screening, b Bounds, equation heartrate.Equation) (heartrate.Person, error) {
 	person, err := s.Input.HeartRate(c.BirthDate, t.today, s.DecidedOn, t.settings)
 	person.Equation, person.Sex = equation, c.Sex
-	person.Limits.DoctorHR = heartrate.BPM(b.Limits.HeartRate)
+	person.Limits = b.rates()
 	return person, err
 }
 

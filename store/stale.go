@@ -26,7 +26,7 @@ func (t *tx) inputs(person heartrate.Person, s Screening, f *clearanceFile, z Zo
 	in := prescription.Inputs{
 		Age: person.Age, Sex: person.Sex, Medicines: rateMedicines(s.Input), Rest: person.RestingHR, Peak: person.Peak.HR, PeakOn: person.Peak.On,
 		Basis: z.Basis, Reason: z.Reason, Equation: z.Equation, Chosen: person.Equation != "", Max: z.Max,
-		DoctorHR: person.Limits.DoctorHR, Cleared: f.Clearance.OnFile == clearance.Allowed,
+		DoctorHR: f.bounds().Top, Cleared: f.Clearance.OnFile == clearance.Allowed,
 	}
 	return in
 }

@@ -291,7 +291,7 @@ func (p *WorkloadPage) load(ctx context.Context, t *tx, in WorkloadInput) (err e
 	if prescribed != nil {
 		p.HRTop = prescribed.Zones.Ceiling
 	}
-	if limit := heartrate.BPM(f.Clearance.Limits.HeartRate); limit != 0 && (p.HRTop == 0 || limit < p.HRTop) {
+	if limit := f.bounds().Top; limit != 0 && (p.HRTop == 0 || limit < p.HRTop) {
 		p.HRTop = limit
 	}
 	if newest := f.Screening; newest != nil && newest.Input.WeightTenths > 0 {

@@ -81,7 +81,7 @@ func (t *tx) readiness(ctx context.Context, c Client, on domain.Date) (fitness.R
 	r.Ceiling = f.Ceiling()
 	gate := f.Gate(t.today) // who does the test signs it off
 	r.Vigorous, r.WhyNot = gate.Allow, gate.First.Says
-	r.HRLimit = f.Clearance.Limits.HeartRate
+	r.HRLimit = int(f.bounds().Top)
 	draft, err := t.draft(ctx, c.ID)
 	r.Unfinished = draft.Version > 0
 	return r, err

@@ -11,7 +11,8 @@ import (
 // Check says what keeps a decision from being recorded, by field. Days are
 // signed, received, recorded in that order, none in the future. A cleared client
 // needs a ceiling of light, moderate or vigorous; with limits, at least one of
-// them; any other outcome has none. Heart-rate limits are 60 to 220 bpm,
+// them; any other outcome has none. Heart-rate limits and the rate at which
+// ischaemia begins are 60 to 220 bpm, a detection rate 100 to 240 bpm,
 // blood-pressure limits 90 to 250 over 50 to 130 mmHg, blood-sugar limits 54 to
 // 400 mg/dL, the oxygen floor 70 to 99 per cent, effort 6 to 20.
 //
@@ -132,6 +133,8 @@ func checkLimits(problems *domain.Problems, l Limits) {
 		unit             string
 	}{
 		{"heart_rate", l.HeartRate, 60, 220, "beats per minute"},
+		{"ischaemia", l.Ischaemia, 60, 220, "beats per minute"},
+		{"detection", l.Detection, 100, 240, "beats per minute"},
 		{"systolic", l.Systolic, 90, 250, "mmHg"},
 		{"diastolic", l.Diastolic, 50, 130, "mmHg"},
 		{"glucose_low", l.GlucoseLow, 54, 400, "mg/dL"},

@@ -77,6 +77,8 @@ func (w Work) includes(other Work) bool {
 // Limits are a doctor's numbers; 0 is no limit.
 type Limits struct {
 	HeartRate   int `json:"heart_rate,omitempty"`   // bpm, at most
+	Ischaemia   int `json:"ischaemia,omitempty"`    // bpm at which angina or ischaemia begins
+	Detection   int `json:"detection,omitempty"`    // bpm from which an implanted defibrillator acts
 	Systolic    int `json:"systolic,omitempty"`     // mmHg, at most
 	Diastolic   int `json:"diastolic,omitempty"`    // mmHg, at most
 	GlucoseLow  int `json:"glucose_low,omitempty"`  // mg/dL, at least
@@ -88,12 +90,19 @@ type Limits struct {
 // Any reports whether there is a limit.
 func (l Limits) Any() bool { return l != Limits{} }
 
+// BearOnHeartRate reports whether one of the limits is a heart rate.
+func (l Limits) BearOnHeartRate() bool {
+	return l.HeartRate != 0 || l.Ischaemia != 0 || l.Detection != 0
+}
+
 // Strictest returns the stricter of both for each limit.
 //
 // Practice rule: practice.
 func (l Limits) Strictest(m Limits) Limits {
 	return Limits{
 		HeartRate:   atMost(l.HeartRate, m.HeartRate),
+		Ischaemia:   atMost(l.Ischaemia, m.Ischaemia),
+		Detection:   atMost(l.Detection, m.Detection),
 		Systolic:    atMost(l.Systolic, m.Systolic),
 		Diastolic:   atMost(l.Diastolic, m.Diastolic),
 		GlucoseLow:  max(l.GlucoseLow, m.GlucoseLow),
@@ -139,7 +148,8 @@ type Decision struct {
 	Ceiling        intensity.Class `json:"ceiling"` // light, moderate or vigorous when cleared, otherwise none
 	Limits         Limits          `json:"limits"`
 	SupervisedOnly bool            `json:"supervised_only"`
-	Unsupervised   bool            `json:"unsupervised"` // names exercise on one's own
+	Unsupervised   bool            `json:"unsupervised"`    // names exercise on one's own
+	Tests          string          `json:"tests,omitempty"` // done or needed, as the doctor put it
 	Restrictions   []Restriction   `json:"restrictions"`
 	Expected       []Expected      `json:"expected"`
 	Work           Work            `json:"work"`

@@ -160,9 +160,9 @@ func TestRestrictionsOutlive(t *testing.T) {
 }
 
 func TestStrictest(t *testing.T) {
-	a := clearance.Limits{HeartRate: 120, Systolic: 180, GlucoseLow: 90, OxygenFloor: 88, Effort: 15}
-	b := clearance.Limits{HeartRate: 130, Diastolic: 100, GlucoseLow: 100, GlucoseHigh: 250, OxygenFloor: 85, Effort: 13}
-	want := clearance.Limits{HeartRate: 120, Systolic: 180, Diastolic: 100, GlucoseLow: 100, GlucoseHigh: 250, OxygenFloor: 88, Effort: 13}
+	a := clearance.Limits{HeartRate: 120, Ischaemia: 118, Detection: 190, Systolic: 180, GlucoseLow: 90, OxygenFloor: 88, Effort: 15}
+	b := clearance.Limits{HeartRate: 130, Ischaemia: 115, Diastolic: 100, GlucoseLow: 100, GlucoseHigh: 250, OxygenFloor: 85, Effort: 13}
+	want := clearance.Limits{HeartRate: 120, Ischaemia: 115, Detection: 190, Systolic: 180, Diastolic: 100, GlucoseLow: 100, GlucoseHigh: 250, OxygenFloor: 88, Effort: 13}
 	if got := a.Strictest(b); got != want || b.Strictest(a) != want || !got.Any() || (clearance.Limits{}).Any() {
 		t.Errorf("Strictest = %+v; want %+v", got, want)
 	}

@@ -153,7 +153,7 @@ func (c Change) effect(d Decision, before []Change, p Policy) (State, bool) {
 	case NewDiagnosis:
 		return State{UnderReview, "clearance.diagnosis", c.On, "A disease was found on " + on + " that the decision does not name."}, true
 	case MedicineChange:
-		if c.HeartRate && d.Limits.HeartRate != 0 {
+		if c.HeartRate && d.Limits.BearOnHeartRate() {
 			return State{UnderReview, "clearance.medicine", c.On, "A medicine that bears on heart rate changed on " + on +
 				", and the decision has a heart-rate limit."}, true
 		}

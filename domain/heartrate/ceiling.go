@@ -127,7 +127,17 @@ func CeilingsFor(p Person, policy Policy) (Ceilings, error) {
 
 // ceilings fills c; usable says that the peak may stand for the maximum.
 func (p *Person) ceilings(policy *Policy, usable bool, c *Ceilings) {
-	l := &p.Limits
+	*c = p.Limits.Ceilings(policy)
+	if !usable {
+		c[PeakCeiling] = p.Peak.HR // 0 without a test
+	}
+}
+
+// Ceilings returns the ceilings that follow from the limits alone.
+//
+// Source: acsm_getp_heart_rate, ada2016_angina.
+// Practice rule: practice.
+func (l *Limits) Ceilings(policy *Policy) (c Ceilings) {
 	c[DoctorCeiling], c[PractitionerCeiling] = l.DoctorHR, l.PractitionerHR
 	if l.IschaemiaHR != 0 {
 		c[IschaemiaCeiling] = l.IschaemiaHR - margin(l.IschaemiaMargin, policy.IschaemiaMargin)
@@ -141,9 +151,7 @@ func (p *Person) ceilings(policy *Policy, usable bool, c *Ceilings) {
 	if l.Interim.Kind != "" {
 		c[InterimCeiling] = l.Interim.ceiling()
 	}
-	if !usable {
-		c[PeakCeiling] = p.Peak.HR // 0 without a test
-	}
+	return c
 }
 
 func margin(given, usual BPM) BPM {

@@ -33,6 +33,8 @@ type Form struct {
 	Ceiling        string        `form:"ceiling"`
 	Covers         []string      `form:"covers"`
 	HeartRate      string        `form:"limits.heart_rate"`
+	Ischaemia      string        `form:"limits.ischaemia"`
+	Detection      string        `form:"limits.detection"`
 	Systolic       string        `form:"limits.systolic"`
 	Diastolic      string        `form:"limits.diastolic"`
 	GlucoseLow     string        `form:"limits.glucose_low"`
@@ -41,8 +43,13 @@ type Form struct {
 	OxygenFloor    string        `form:"limits.oxygen_floor"`
 	Effort         string        `form:"limits.effort"`
 	SupervisedOnly string        `form:"supervised_only"`
+	Unsupervised   string        `form:"unsupervised"`
+	Work           string        `form:"work"`
+	Activity       string        `form:"activity"`
+	Tests          string        `form:"tests"`
 	Restrictions   []Restriction `form:"restrictions"`
 	Expected       []Expected    `form:"expected"`
+	ValidFrom      string        `form:"valid_from"`
 	ValidUntil     string        `form:"valid_until"`
 }
 
@@ -59,8 +66,11 @@ type Expected struct {
 }
 
 // Fill adds empty rows for restrictions and expected symptoms, up to as many as
-// there is room for.
+// there is room for, and what an answer is about if nobody says otherwise.
 func (f *Form) Fill() {
+	if f.Work == "" {
+		f.Work = string(clearance.Both)
+	}
 	for len(f.Restrictions) < rows {
 		f.Restrictions = append(f.Restrictions, Restriction{})
 	}
@@ -117,12 +127,14 @@ func (f *Form) Decision() (clearance.Decision, domain.Problems) {
 		},
 		DecidedOn: date("decided_on", f.DecidedOn), Outcome: clearance.Outcome(f.Outcome), Considered: f.Covers,
 		Limits: clearance.Limits{
-			HeartRate: whole("limits.heart_rate", f.HeartRate), Systolic: whole("limits.systolic", f.Systolic),
+			HeartRate: whole("limits.heart_rate", f.HeartRate), Ischaemia: whole("limits.ischaemia", f.Ischaemia),
+			Detection: whole("limits.detection", f.Detection), Systolic: whole("limits.systolic", f.Systolic),
 			Diastolic: whole("limits.diastolic", f.Diastolic), GlucoseLow: glucose("limits.glucose_low", f.GlucoseLow),
 			GlucoseHigh: glucose("limits.glucose_high", f.GlucoseHigh), OxygenFloor: whole("limits.oxygen_floor", f.OxygenFloor),
 			Effort: whole("limits.effort", f.Effort),
 		},
-		SupervisedOnly: f.SupervisedOnly == "yes", Work: clearance.Both, ValidUntil: date("valid_until", f.ValidUntil),
+		SupervisedOnly: f.SupervisedOnly == "yes", Unsupervised: f.Unsupervised == "yes", Work: clearance.Work(f.Work), Activity: text(f.Activity),
+		Tests: text(f.Tests), ValidFrom: date("valid_from", f.ValidFrom), ValidUntil: date("valid_until", f.ValidUntil),
 	}
 	if f.Ceiling != "" {
 		var err error
@@ -146,15 +158,16 @@ func (f *Form) Decision() (clearance.Decision, domain.Problems) {
 // Fields are the names of the fields in the order of the form, for the summary of
 // what is wrong.
 func Fields() []string {
-	fields := []string{"outcome", "ceiling", "covers", "limits", "limits.heart_rate", "limits.systolic", "limits.diastolic", "limits.glucose_low",
-		"limits.glucose_high", "limits.oxygen_floor", "limits.effort", "supervised_only"}
+	fields := []string{"outcome", "ceiling", "work", "activity", "covers", "limits", "limits.heart_rate", "limits.ischaemia", "limits.detection",
+		"limits.systolic", "limits.diastolic", "glucose_unit", "limits.glucose_low", "limits.glucose_high", "limits.oxygen_floor", "limits.effort",
+		"supervised_only", "unsupervised"}
 	for i := range rows {
 		fields = append(fields, fmt.Sprintf("restrictions[%d]", i))
 	}
 	for i := range rows {
 		fields = append(fields, fmt.Sprintf("expected[%d]", i))
 	}
-	return append(fields, "valid_until", "decided_by.name", "decided_by.profession", "decided_by.registration", "decided_by.organisation",
+	return append(fields, "tests", "valid_from", "valid_until", "decided_by.name", "decided_by.profession", "decided_by.registration", "decided_by.organisation",
 		"decided_by.contact", "decided_on")
 }
 
@@ -209,6 +222,11 @@ var ceilingOptions = []ui.Option{
 	{Value: "vigorous", Label: "Vigorous", Hint: intensity.Cue(intensity.Vigorous)},
 }
 
+var workOptions = []ui.Option{
+	{Value: string(clearance.Both), Label: "Aerobic and resistance work"}, {Value: string(clearance.Aerobic), Label: "Aerobic work"},
+	{Value: string(clearance.Resistance), Label: "Resistance work"}, {Value: string(clearance.NamedActivity), Label: "One activity only"},
+}
+
 var professionOptions = []ui.Option{
 	{Value: string(clearance.Physician), Label: "Physician"},
 	{Value: string(clearance.NursePractitioner), Label: "Nurse practitioner"},
@@ -234,6 +252,8 @@ func LimitWords(l clearance.Limits) []string {
 		}
 	}
 	add(l.HeartRate, "Heart rate at most %d a minute")
+	add(l.Ischaemia, "Angina or ischaemia from %d a minute")
+	add(l.Detection, "Defibrillator acts from %d a minute")
 	switch {
 	case l.Systolic != 0 && l.Diastolic != 0:
 		list = append(list, fmt.Sprintf("Blood pressure at most %d/%d mmHg", l.Systolic, l.Diastolic))
@@ -273,8 +293,22 @@ func Items(d clearance.Decision) []ui.Definition {
 	if d.SupervisedOnly {
 		add("Supervision", "Supervised sessions only")
 	}
+	if d.Unsupervised {
+		add("Supervision", "May exercise on their own")
+	}
+	for _, o := range workOptions {
+		if o.Value == string(d.Work) && d.Work != clearance.Both {
+			add("About", strings.TrimSuffix(o.Label+": "+d.Activity, ": "))
+		}
+	}
 	add("Ruled out", RestrictionWords(d.Restrictions)...)
 	add("Expected symptoms", ExpectedWords(d.Expected)...)
+	if d.Tests != "" {
+		add("Tests done or needed", d.Tests)
+	}
+	if !d.ValidFrom.IsZero() {
+		add("Valid from", d.ValidFrom.Time().Format("2 January 2006"))
+	}
 	if !d.ValidUntil.IsZero() {
 		add("Valid until", d.ValidUntil.Time().Format("2 January 2006"))
 	}

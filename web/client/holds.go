@@ -66,8 +66,8 @@ func holdSentence(ctx context.Context, scope clearance.Scope, needs clearance.Ne
 // limits are what doctors have limited, for a client to keep to.
 func limits(ctx context.Context, b store.Bounds) []string {
 	list := page.BoundWords(ctx, b)
-	if b.Limits.HeartRate > 0 {
-		list = append(list, say.F(ctx, "Never above %d beats a minute.", b.Limits.HeartRate))
+	if b.Top > 0 {
+		list = append(list, say.F(ctx, "Never above %d beats a minute.", int(b.Top)))
 	}
 	return list
 }

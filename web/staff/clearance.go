@@ -22,17 +22,14 @@ import (
 // clearanceForm is a doctor's decision as the practice types it from paper.
 type clearanceForm struct {
 	answer.Form
-	Letter       string `form:"letter"`
-	ReceivedOn   string `form:"received_on"`
-	Channel      string `form:"channel"`
-	Specialist   string `form:"specialist"`
-	Unsupervised string `form:"unsupervised"`
-	Work         string `form:"work"`
-	Activity     string `form:"activity"`
-	PhaseII      string `form:"phase_ii"`
-	Supersedes   string `form:"supersedes"`
-	Note         string `form:"note"`
-	Release      string `form:"release"`
+	Letter     string `form:"letter"`
+	ReceivedOn string `form:"received_on"`
+	Channel    string `form:"channel"`
+	Specialist string `form:"specialist"`
+	PhaseII    string `form:"phase_ii"`
+	Supersedes string `form:"supersedes"`
+	Note       string `form:"note"`
+	Release    string `form:"release"`
 }
 
 // input converts the form. What does not parse is a problem of its field.
@@ -43,8 +40,7 @@ func (f *clearanceForm) input() (store.ClearanceInput, domain.Problems) {
 	in.ReceivedOn, _ = domain.ParseDate(strings.TrimSpace(f.ReceivedOn))
 	in.Channel, in.Supersedes = clearance.Channel(f.Channel), f.Supersedes
 	in.DecidedBy.Specialist = f.Specialist == "yes"
-	in.Unsupervised, in.PhaseII = f.Unsupervised == "yes", f.PhaseII == "yes"
-	in.Work, in.Activity = clearance.Work(f.Work), strings.TrimSpace(f.Activity)
+	in.PhaseII = f.PhaseII == "yes"
 	return in, problems
 }
 
@@ -75,10 +71,6 @@ var (
 		{Value: "portal", Label: "By a portal or secure mail"},
 		{Value: "phone", Label: "By phone", Hint: "Needs a written confirmation, or it lapses."},
 	}
-	workOptions = []ui.Option{
-		{Value: "both", Label: "Aerobic and resistance work"}, {Value: "aerobic", Label: "Aerobic work"},
-		{Value: "resistance", Label: "Resistance work"}, {Value: "named", Label: "One activity only"},
-	}
 )
 
 // NewClearance shows the form for a doctor's decision.
@@ -92,7 +84,7 @@ func (p Pages) NewClearance(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := clearanceView{DoctorFile: f}
-	v.Form = clearanceForm{ReceivedOn: f.Today.String(), Work: "both", Release: "yes", Letter: r.URL.Query().Get("letter")}
+	v.Form = clearanceForm{ReceivedOn: f.Today.String(), Release: "yes", Letter: r.URL.Query().Get("letter")}
 	v.Form.Profession = string(clearance.Physician)
 	for _, l := range f.Referrals {
 		if l.ID.String() == v.Form.Letter {
