@@ -41,6 +41,30 @@ type PaperList struct {
 	Lines []string
 }
 
+// roomOnPaper is how many lines of text one page of a report has, beside its head,
+// the weeks and the signature, at the size of the text that reads well.
+const roomOnPaper = 18
+
+// full reports whether the report fills its page, so that it prints smaller.
+func (v Paper) full() bool {
+	long := func(list PaperList) int {
+		n := len(list.Lines)
+		for _, line := range list.Lines {
+			n += len(line) / 50
+		}
+		return n
+	}
+	lines := max(long(v.Words), long(v.Advice)) + len(v.State.Rows)
+	if v.Ahead != nil {
+		lines += max(0, len(v.Ahead.Rows)-len(v.State.Rows))
+	}
+	lists := 0
+	for _, list := range v.Lists {
+		lists += 1 + long(list)
+	}
+	return lines+lists/2 > roomOnPaper // the lists stand in two columns
+}
+
 // Component is the report in its own language, whatever the page around it speaks.
 func (v Paper) Component() templ.Component {
 	return templ.ComponentFunc(func(ctx context.Context, w io.Writer) error {

@@ -39,6 +39,29 @@ type versionView struct {
 
 func (v versionView) base() string { return recordPath(v.Client.ID) }
 
+// roomOnPaper is how many lines of a signed version one page has at the size of the
+// text that reads well, beside the head, the table of zones and the holds.
+const roomOnPaper = 24
+
+// full reports whether the version fills its page, so that it prints smaller.
+func (v versionView) full() bool {
+	lines := len(v.Zones.Rows)
+	for _, item := range told(prescriptionTerms(v.Version)) {
+		lines += 1 + len(item.Detail)/70
+	}
+	for _, note := range append(v.Zones.Notes, v.Zones.Basis) {
+		lines += 1 + len(note)/90
+	}
+	for _, row := range v.Difference {
+		most := 0
+		for _, cell := range row.Cells {
+			most = max(most, len(cell.Text))
+		}
+		lines += 1 + most/35
+	}
+	return lines > roomOnPaper
+}
+
 // Prescription shows one version as it was signed.
 func (p Pages) Prescription(w http.ResponseWriter, r *http.Request) error {
 	id, err := pathID(r, "client")

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"brae/domain"
 	"brae/domain/clearance"
 	"brae/domain/fitness"
 	"brae/domain/intensity"
@@ -162,7 +163,7 @@ func (v timelineView) title(l store.TimelineLine) string {
 	if l.N > 0 && (l.Kind == "prescription" || l.Kind == "plan" || l.Kind == "report") {
 		text += ", version " + number(l.N)
 	}
-	if !l.Day.IsZero() {
+	if !l.Day.IsZero() && l.Day != domain.DateOf(l.At, v.Zone) { // the line begins with the day of its entry
 		about := " of "
 		if l.Kind == "screening" {
 			about = " on "

@@ -19,6 +19,9 @@ type Decision struct {
 	Sources  []Source
 }
 
+// fewSources fit under a decision; more of them are folded away.
+const fewSources = 3
+
 // Source is one work or setting that something rests on.
 type Source struct {
 	Short  string // "ACSM 2015"
