@@ -22,11 +22,12 @@ func TestTimelinePages(t *testing.T) {
 	}
 	s.ScreenClient(client, "q.chest_pressure", "yes")
 	walk := storetest.Walk(25)
+	walk.Day = walk.Day.AddDays(-1) // a line names the day it is about where that is not the day it was entered
 	walk.Note, walk.Reports = "Into the <wind>.", []triage.Report{"tired_next_day"}
 	storetest.Must(s.LogSession(t.Context(), s.Mira.Actor(), client, walk))
 
 	all := mira.get(record + "/timeline").body
-	for _, want := range []string{"Hold opened", "Session logged of Wed 25 Nov 2026", "25 minutes. Into the &lt;wind&gt;.", `href="` + record + "/sessions/" + walk.ID.String() + `"`, "Screened on"} {
+	for _, want := range []string{"Hold opened", "Session logged of Tue 24 Nov 2026", "25 minutes. Into the &lt;wind&gt;.", `href="` + record + "/sessions/" + walk.ID.String() + `"`, ">Screened</a>"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("the timeline has no %q", want)
 		}

@@ -231,18 +231,6 @@ func (v sourcesView) wrongIn(t topicView) bool {
 	return slices.ContainsFunc(t.Settings, func(s source.Setting) bool { return v.Problems[s.Key] != "" })
 }
 
-// choices lead to the topics of the page.
-func (v sourcesView) choices() []ui.Choice {
-	var list []ui.Choice
-	for _, t := range v.Topics {
-		list = append(list, ui.Choice{Label: t.title(), Href: "#" + t.ID})
-	}
-	if v.Lead {
-		list = append(list, ui.Choice{Label: "Change or sign", Href: "#change"})
-	}
-	return list
-}
-
 func count(n int, of string) string {
 	if n == 1 {
 		return "1 " + of

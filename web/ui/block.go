@@ -19,8 +19,8 @@ type Decision struct {
 	Sources  []Source
 }
 
-// fewSources fit under a decision; more of them are folded away.
-const fewSources = 3
+// fewSources fit under a decision: a citation takes two lines. More of them are folded away.
+const fewSources = 1
 
 // Source is one work or setting that something rests on.
 type Source struct {
