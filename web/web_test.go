@@ -356,7 +356,15 @@ func TestEveryRoute(t *testing.T) {
 				b := browsers(s, who)
 				var got reply
 				if method == http.MethodGet {
+					entries := s.Count(`SELECT count(*) FROM audit WHERE client_id = $1`, own)
 					got = b.get(tt.path)
+					ofRecord := i == 1 && !notOfRecord[tt.path] || strings.HasPrefix(tt.path, client)
+					if i > 0 && ofRecord && got.status == ok && s.Count(`SELECT count(*) FROM audit WHERE client_id = $1`, own) == entries {
+						t.Errorf("as %q: the record was looked at, and the trail does not say so", who)
+					}
+					if kept := got.header.Get("Cache-Control"); kept != "no-store" && !strings.HasPrefix(tt.path, "/static/") && tt.path != "/sw.js" && tt.path != "/manifest.webmanifest" {
+						t.Errorf("as %q: Cache-Control is %q; want no-store", who, kept)
+					}
 				} else {
 					got = b.post(tt.path)
 				}
@@ -377,6 +385,12 @@ func TestEveryRoute(t *testing.T) {
 }
 
 var routeTable = map[string]bool{}
+
+// notOfRecord are the pages for a client that have nothing of the record in them.
+var notOfRecord = map[string]bool{
+	"/static/css/brae.css": true, "/healthz": true, "/sw.js": true, "/manifest.webmanifest": true, "/sign-in": true,
+	"/reminder/stop/x": true, "/account": true, "/offline": true, "/report": true,
+}
 
 // signedIn keeps one browser for each person of TestEveryRoute, so that it signs
 // in six times and not two hundred.
