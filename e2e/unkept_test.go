@@ -164,3 +164,49 @@ func TestPhoneThatKeepsNothing(t *testing.T) {
 		}
 	}
 }
+
+// A session that has ended on a phone without a database keeps what was typed, and
+// the page says so with the way back in: after signing in beside it, Save saves.
+func TestSignedOutOnAPhoneThatKeepsNothing(t *testing.T) {
+	t.Parallel()
+	NeedAxe(t)
+	brae := Start(t)
+	client := NewPractice(t, brae).AddClient("Olga", "Flint")
+	db := brae.Query()
+	p := NewPerson(t, brae, "olga", Phone)
+	_, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
+		Source: `delete window.indexedDB; delete Window.prototype.indexedDB`,
+	})
+	p.must(err)
+	p.SignIn(client.SignInName, ClientPassphrase)
+	p.Open("/log")
+	p.fillLog("37")
+	_, err = db.Exec(t.Context(), `DELETE FROM sign_ins`) // as when it has run out
+	p.must(err)
+	p.push("Save")
+	p.until("Your session is not saved.")
+	p.Sees("You are signed out.", "Then come back to this page and press Save again.")
+	p.SeesNot("when there is a signal", "waits on this phone")
+	if got := p.Value("Minutes"); got != "37" {
+		t.Errorf("%q minutes stand in the form", got)
+	}
+	if target := Ask[string](p, `const a = [...document.querySelectorAll("#unkept a")].find(shown); return new URL(a.href).pathname + " " + a.target`); target != "/sign-in _blank" {
+		t.Errorf("the way back in is %s; want one that leaves this page as it is", target)
+	}
+	p.Inspect("phone that keeps nothing", "signed out")
+	if n := brae.Count(db, `SELECT count(*) FROM sessions`); n != 0 {
+		t.Fatalf("%d sessions are stored of somebody who was signed out", n)
+	}
+
+	beside := &Person{Name: "olga in another tab", t: t, base: p.base, device: p.device, loaded: make(chan struct{})}
+	beside.ctx, beside.cancel = chromedp.NewContext(p.ctx, chromedp.WithListener(beside.hear))
+	t.Cleanup(beside.cancel)
+	beside.setUp()
+	beside.SignIn(client.SignInName, ClientPassphrase)
+	p.Press("Save")
+	p.Is("/week", 200)
+	p.Sees("Saved: 37 min moderate")
+	if n := brae.Count(db, `SELECT sum(minutes) FROM session_parts`); n != 37 {
+		t.Errorf("%d minutes are stored", n)
+	}
+}

@@ -137,6 +137,12 @@ func TestClientPagesInSpanish(t *testing.T) {
 	check("a refused log", b.post("/log", "id", "x", "day", "2020-01-01", "parts[0].minutes", "9999", "parts[0].hr", "20"))
 	check("a doubted log", b.post("/log", "id", "6b9f6a4e-3f1b-4e5c-9d0e-2b8a9e7c1d57", "day", storetest.Day.String(),
 		"parts[0].activity", "walk_brisk", "parts[0].minutes", "300", "parts[0].talk", "sentences", "reports", "none"))
+	b.postForm("/log", walkForm())
+	week := b.get("/week")
+	check("a saved log", week)
+	if !strings.Contains(week.body, "Guardado: 30 min moderados") {
+		t.Error("what was saved is not said in Spanish")
+	}
 	check("a refused passphrase", b.post("/account/passphrase", "old", "x", "passphrase", "short"))
 	check("a refused language", b.post("/account/preferences", "language", "xx", "units", "leagues"))
 	check("a page that is not there", b.get("/nowhere"))

@@ -161,6 +161,8 @@ func TestChangeASession(t *testing.T) {
 	path := "/sessions/" + form.Get("id")
 	if r := jon.get(path + "/edit"); r.status != http.StatusOK || !strings.Contains(r.body, `value="30"`) {
 		t.Errorf("the form: %d, or without the minutes", r.status)
+	} else if strings.Contains(r.body, "Same as last time") || strings.Contains(r.body, "What you do most") {
+		t.Error("the form for a change leads away to another session")
 	}
 	edit := func(minutes, version string) url.Values {
 		f := walkForm("parts[0].minutes", minutes, "version", version, "reason", "a slip")

@@ -78,3 +78,30 @@ func TestNextSessionPage(t *testing.T) {
 		t.Errorf("the log under a hold: %d", r.status)
 	}
 }
+
+// Of several holds a client is told the one that stops most: "if you can talk, it is
+// not too hard" beside "no exercise" would be an answer to choose. Nor does the plan
+// say how hard or how it should feel while there is nothing to do.
+func TestHoldsDoNotContradictEachOther(t *testing.T) {
+	t.Parallel()
+	s := newSite(t)
+	id := s.Client()
+	s.JoinClient(id, "jon")
+	s.ScreenClient(id)
+	storetest.Must(s.SignPrescription(t.Context(), s.Mira.Actor(), id, storetest.Walking(0)))
+	jon := s.as("jon")
+	if body := page(jon.get("/plan").body); !strings.Contains(body, "How it should feel") || strings.Contains(body, "for later") {
+		t.Error("without a hold the plan does not say how it should feel")
+	}
+	storetest.Must(s.OpenHold(t.Context(), s.Mira.Actor(), id, clearance.Vigorous, "Wait for the blood test."))
+	storetest.Must(s.OpenHold(t.Context(), s.Mira.Actor(), id, clearance.All, "A faint."))
+	for _, path := range []string{"/week", "/plan", "/plan/handout", "/plan/session"} {
+		body := page(jon.get(path).body)
+		if !strings.Contains(body, "No exercise until we have spoken with you.") || strings.Contains(body, "No hard exercise") || strings.Contains(body, "it is not too hard") {
+			t.Errorf("%s tells of both holds, or not of the one that counts", path)
+		}
+		if strings.Contains(body, "How it should feel") || path == "/plan" && !strings.Contains(body, "What stands here is for later.") {
+			t.Errorf("%s says how exercise should feel that is stopped", path)
+		}
+	}
+}

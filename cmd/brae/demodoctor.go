@@ -64,7 +64,7 @@ func seedDoctor(ctx context.Context, s *store.Store, clock *time.Time, today tim
 	in.DecidedOn, in.ReceivedOn, in.ValidUntil = signed, signed, signed.AddDays(30)
 	in.Channel, in.Outcome, in.Ceiling = clearance.Letter, clearance.ClearedWithLimits, intensity.Moderate
 	in.Considered, in.Limits.HeartRate = []string{"diabetes_type_2"}, 125
-	in.Restrictions = []clearance.Restriction{{Says: "No exercise alone in the heat"}}
+	in.Restrictions = []clearance.Restriction{{Says: "Exercise alone in the heat"}}
 	_, err = s.RecordClearance(ctx, mira, jon.ID, in)
 	return err
 }

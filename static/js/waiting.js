@@ -255,10 +255,12 @@ async function atOnce(entry, here, reports) {
   release(form);
   form.dispatchEvent(new Event("input")); // still saved nowhere
   entry.failed = true;
-  unkept.querySelector("p:has(a)").hidden = !out;
+  const [first, later, signIn] = unkept.querySelectorAll("p");
+  later.hidden = out;
+  signIn.hidden = !out;
   unkept.querySelector("ul").hidden = !here.lines.length;
   unkept.querySelector("ul").replaceChildren(...here.lines.map((textContent) => make("li", { textContent })));
-  const saved = unkept.querySelector("p").textContent;
+  const saved = `${first.textContent} ${(out ? signIn : later).textContent}`;
   if (screened) screened.querySelector("#sent").textContent = saved;
   else if (here.level === "stop" || here.level === "ease") screen({ ...here, saved }, entry);
   else plain();
@@ -272,6 +274,9 @@ function plain() {
   scrollTo(0, 0);
 }
 
+// tongue is the language of the page, with the day before the month as on all pages.
+const tongue = () => document.documentElement.lang.replace(/^en$/, "en-GB");
+
 // summary is a session in a line.
 function summary(data) {
   const parts = [];
@@ -280,7 +285,7 @@ function summary(data) {
     parts.push(chosen ? `${chosen}, ${kit?.words.min.replace("{n}", data.get(`parts[${i}].minutes`))}` : document.querySelectorAll(".what li")[i]?.innerText);
   }
   const day = new Date(`${data.get("day")}T12:00`);
-  const when = isNaN(day) ? data.get("day") : day.toLocaleDateString(document.documentElement.lang, { weekday: "short", day: "numeric", month: "short" });
+  const when = isNaN(day) ? data.get("day") : day.toLocaleDateString(tongue(), { weekday: "short", day: "numeric", month: "short" });
   return `${when}: ${parts.join("; ")}`;
 }
 
@@ -334,7 +339,7 @@ function fill() {
   }
   if (group.children.length) list.options[0].after(group);
   if (kit.lines?.length) { // with the moment they are of: a new hold may not be among them
-    const old = kit.words.asOf?.replace("{t}", new Date(kit.at).toLocaleString(kit.lang, { dateStyle: "medium", timeStyle: "short", timeZone: kit.zone }));
+    const old = kit.words.asOf?.replace("{t}", new Date(kit.at).toLocaleString(tongue(), { dateStyle: "medium", timeStyle: "short", timeZone: kit.zone }));
     form.before(make("section", { className: "notice" }, ...[...kit.lines, old ?? ""].map((textContent) => make("p", { textContent }))));
   }
   if (!kit.again?.length) return;

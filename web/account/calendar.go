@@ -40,8 +40,9 @@ func (p Pages) Calendar(w http.ResponseWriter, r *http.Request) error {
 }
 
 // feed writes one event for each planned session. Plans change every week, so
-// there is no rule for repeating. The words are neutral: a calendar is often seen
-// by others.
+// there is no rule for repeating. An event says how long and no more, on purpose:
+// others often see a calendar, and the account page promises that it shows nothing
+// about health. The kind of exercise and how hard it is would break that.
 func feed(ctx context.Context, c store.Calendar) string {
 	cal := ics.NewCalendarFor("Brae")
 	cal.SetMethod(ics.MethodPublish)

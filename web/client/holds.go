@@ -11,11 +11,19 @@ import (
 	"brae/web/ui"
 )
 
-// Holds tells a client in plain words what waits and for whom, each once. The
-// reasons in the record are written for the practice.
+// Holds tells a client in plain words what waits and for whom, each once. What one
+// hold allows is not said beside another that stops it. The reasons in the record
+// are written for the practice.
 func Holds(ctx context.Context, holds []store.Hold) []ui.Hold {
+	var most clearance.Scope
+	for _, h := range holds {
+		most = max(most, h.Scope)
+	}
 	var list []ui.Hold
 	for _, h := range holds {
+		if h.Scope < most {
+			continue
+		}
 		hold := ui.Hold{
 			Sentence: holdSentence(ctx, h.Scope, h.Needs),
 			Next:     say.T(ctx, "You can still log what you do. Your practitioner will tell you when this changes."),

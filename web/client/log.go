@@ -191,7 +191,7 @@ func saved(ctx context.Context, s store.Session) string {
 	for _, m := range []struct {
 		minutes int
 		words   string
-	}{{s.Totals.Light, "%d min light"}, {s.Totals.Moderate, "%d min moderate"}, {s.Totals.Vigorous, "%d min vigorous"}} {
+	}{{s.Totals.Light, say.Key("%d min light")}, {s.Totals.Moderate, say.Key("%d min moderate")}, {s.Totals.Vigorous, say.Key("%d min vigorous")}} {
 		if m.minutes > 0 {
 			parts = append(parts, say.F(ctx, m.words, m.minutes))
 		}

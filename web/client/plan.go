@@ -63,8 +63,12 @@ func newPlanView(ctx context.Context, w store.ClientWeek) planView {
 		{Term: say.T(ctx, "What"), Detail: strings.Join(pr.Kinds(), "; ")},
 		{Term: say.T(ctx, "How often"), Detail: say.N(ctx, pr.SessionsPerWeek, "%d time a week", "%d times a week")},
 		{Term: say.T(ctx, "How long"), Detail: say.N(ctx, pr.MinutesPerSession, "%d minute each time. Shorter bits count, too.", "%d minutes each time. Shorter bits count, too.")},
-		{Term: say.T(ctx, "How hard"), Content: ui.ClassTag(class)},
-		{Term: say.T(ctx, "How it should feel"), Detail: say.T(ctx, intensity.Cue(class))},
+	}
+	if class == intensity.None {
+		v.Items = slices.Insert(v.Items, 0, ui.Definition{Term: say.T(ctx, "For now"), Detail: say.T(ctx, "No exercise. What stands here is for later.")})
+	} else {
+		v.Items = append(v.Items, ui.Definition{Term: say.T(ctx, "How hard"), Content: ui.ClassTag(class)},
+			ui.Definition{Term: say.T(ctx, "How it should feel"), Detail: say.T(ctx, intensity.Cue(class))})
 	}
 	if dose.Vigorous > 0 {
 		hard := hardPart(ctx, dose)

@@ -158,7 +158,7 @@ var _ = translate(language.Spanish, map[string]string{
 	"Keep weight off your feet for exercise. Do not swim with an open wound.":                            "Haga ejercicio sin apoyar los pies. No nade con una herida abierta.",
 	"Thank you. We have it.":                                                                             "Gracias. Lo hemos recibido.",
 	"If it comes back, gets worse or worries you, call {emergency_number}.":                              "Si vuelve, empeora o le preocupa, llame al {emergency_number}.",
-	"Part of this was harder than we agreed for now. Please stay below that until we tell you.":          "Una parte fue más dura de lo que acordamos por ahora. Por favor, quédese por debajo hasta que le digamos.",
+	"Part of this was harder than we agreed for now. Please stay below that until we tell you.":          "Una parte fue más dura de lo que acordamos por ahora. Por favor, vaya más suave hasta que le avisemos.",
 	"Your breathing and your heart rate do not fit together. How well could you talk? Any new medicine?": "Su respiración y su pulso no encajan. ¿Podía hablar bien? ¿Alguna medicina nueva?",
 	"Next time, slow down bit by bit for 5 minutes before you stop.":                                     "La próxima vez, vaya más despacio poco a poco durante 5 minutos antes de parar.",
 	"Call the clinic that looks after your device today.":                                                "Llame hoy a la clínica que cuida de su aparato.",
