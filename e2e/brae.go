@@ -167,9 +167,6 @@ func (b *Brae) Later(ahead time.Duration) {
 	b.run()
 }
 
-// PID is the number of Brae's process.
-func (b *Brae) PID() int { return b.cmd.Process.Pid }
-
 // stop ends Brae in order, and whatever is left of its PostgreSQL.
 func (b *Brae) stop() {
 	if b.cmd == nil || b.cmd.Process == nil {

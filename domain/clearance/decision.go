@@ -18,9 +18,6 @@ const (
 	ReferOn           Outcome = "refer_on" // another doctor has to answer
 )
 
-// Outcomes returns the outcomes, from the widest.
-func Outcomes() []Outcome { return []Outcome{Cleared, ClearedWithLimits, NotNow, ReferOn} }
-
 // Allows reports whether the outcome allows exercise.
 func (o Outcome) Allows() bool { return o == Cleared || o == ClearedWithLimits }
 

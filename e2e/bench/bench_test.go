@@ -28,7 +28,6 @@ import (
 	"github.com/jackc/pgx/v5/pgxpool"
 
 	"brae/domain"
-	"brae/domain/intensity"
 	"brae/e2e"
 	"brae/migrations"
 	"brae/store"
@@ -227,26 +226,14 @@ func (s *scene) fill(ctx context.Context, log *slog.Logger) {
 	token = storetest.Must(st.InviteClient(ctx, lead, first, "bench-client"))
 	storetest.Must(st.Join(ctx, token, storetest.Passphrase))
 	s.day = domain.DateOf(time.Now(), time.UTC)
+	if err := storetest.Multiply(ctx, s.pool, first, clients, weeks, perWeek, s.day); err != nil {
+		s.b.Fatal(err)
+	}
 	for _, sql := range []string{
-		`INSERT INTO clients (id, practitioner_id, given_name, family_name, birth_date, phone, emergency_contact, created_at)
-			SELECT gen_random_uuid(), practitioner_id, 'Client', 'No ' || n, birth_date, '', '', created_at
-			FROM clients, generate_series(2, ` + strconv.Itoa(clients) + `) n`,
 		`INSERT INTO accounts (id, role, name, sign_in_name, password_hash, created_at)
 			SELECT gen_random_uuid(), 'client', 'Client ' || n, 'bench-' || n, password_hash, created_at
 			FROM accounts, generate_series(0, ` + strconv.Itoa(load-1) + `) n WHERE sign_in_name = 'bench-client'`,
 		`UPDATE clients c SET account_id = a.id FROM accounts a WHERE a.sign_in_name = 'bench-' || (substr(c.family_name, 4)::int - 2) AND c.family_name LIKE 'No %'`,
-		`INSERT INTO screenings SELECT gen_random_uuid(), c.id, s.decided_on, s.answers, s.input, s.decision, s.rule, s.rule_set, s.ceiling, s.hold, s.created_at, s.created_by
-			FROM screenings s, clients c WHERE c.id <> s.client_id`,
-		`INSERT INTO prescriptions SELECT gen_random_uuid(), s.client_id, 1, s.id, p.class, p.sessions_per_week, p.minutes_per_session, p.activities,
-				p.target, p.target_light, p.note, p.zones, p.signed_at, p.signed_by
-			FROM prescriptions p, screenings s WHERE s.client_id <> p.client_id`,
-		`INSERT INTO sessions SELECT gen_random_uuid(), c.id, d.day, d.day - (extract(isodow FROM d.day)::int - 1), '', sha256('x'), now(), c.practitioner_id
-			FROM clients c, (SELECT current_date - 7 * w - k AS day FROM generate_series(1, ` + strconv.Itoa(weeks) + `) w, generate_series(0, ` + strconv.Itoa(perWeek-1) + `) k) d
-			ORDER BY d.day`,
-		`INSERT INTO session_parts (session_id, n, activity, minutes, class, safety) SELECT id, 1, 'walk_brisk', 30, 'moderate', 'moderate' FROM sessions`,
-		`INSERT INTO week_totals (week, client_id, light, moderate, vigorous, sessions)
-			SELECT s.week, s.client_id, 0, sum(p.minutes), 0, count(*) FROM sessions s JOIN session_parts p ON p.session_id = s.id
-			GROUP BY s.week, s.client_id ORDER BY s.week`,
 		`CREATE TABLE bench_sessions (id uuid PRIMARY KEY, client integer NOT NULL, day date NOT NULL, minutes integer NOT NULL)`,
 		`CREATE TABLE bench_weeks (week date, client integer, minutes integer NOT NULL, PRIMARY KEY (week, client))`,
 		`VACUUM ANALYZE`,
@@ -255,7 +242,6 @@ func (s *scene) fill(ctx context.Context, log *slog.Logger) {
 			s.b.Fatalf("%s: %v", sql, err)
 		}
 	}
-	_ = intensity.Moderate
 }
 
 // signIn returns the cookie of an account.

@@ -52,3 +52,5 @@ CREATE TRIGGER watch_record AFTER INSERT OR UPDATE OR DELETE ON clearance_events
     FOR EACH ROW EXECUTE FUNCTION watch_record('clearance_id', 'clearances');
 CREATE TRIGGER watch_record AFTER INSERT OR UPDATE OR DELETE ON clearance_documents
     FOR EACH ROW EXECUTE FUNCTION watch_record('clearance_id', 'clearances');
+CREATE TRIGGER watch_record AFTER INSERT OR UPDATE OR DELETE ON fitness_test_errors
+    FOR EACH ROW EXECUTE FUNCTION watch_record('test_id', 'fitness_tests');
