@@ -141,7 +141,6 @@ type model struct {
 	f        *storetest.Practice
 	random   *rand.Rand
 	clients  []uuid.UUID
-	sessions []store.LoggedSession
 	settings int
 	done     map[string]int
 }

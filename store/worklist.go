@@ -56,6 +56,7 @@ type Worklist struct {
 	Items    []WorklistItem           // that the filter lets through, the most urgent first
 	Counts   map[worklist.Urgency]int // of the chosen practitioner, whatever the urgency
 	Total    int                      // of the chosen practitioner
+	Pressing int                      // of these, to be looked at today
 	Workload []Workload               // of the whole list by practitioner; those without an entry, too
 	Done     []DoneItem               // today, the newest first
 }
@@ -138,6 +139,9 @@ func (t *tx) worklist(ctx context.Context, filter WorklistFilter) (Worklist, err
 		}
 		list.Counts[item.Urgency]++
 		list.Total++
+		if item.Pressing(t.today) {
+			list.Pressing++
+		}
 		if filter.Urgency == 0 || item.Urgency == filter.Urgency {
 			list.Items = append(list.Items, item)
 		}

@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"brae/domain"
+	"brae/domain/intensity"
 )
 
 // Reader is for whom a report is.
@@ -116,22 +117,45 @@ func checkText(p *domain.Problems, field, text string, most int, empty string) {
 	}
 }
 
-// Advice is where the advice for a client starts from, a sentence each.
+// Advice is where the advice for a client starts from, a sentence each. It asks for
+// nothing above the hardest class that is allowed when care ends; None is no
+// exercise.
 //
 // The minutes, the worth of a hard one, the two days for muscles and that some is
 // better than none are of the guidelines; that gains are lost in weeks is of a
 // review; the talk test is public advice; the signs are those of the stop list.
 //
 // Source: paga2018, mujika2001, cdc_talk, common_practice.
-func Advice() []string {
-	return []string{
-		"Keep your week: 150 minutes or more that make you breathe harder. A hard minute counts twice.",
-		"If you can talk but not sing, it is right.",
-		"Train your muscles on two days a week.",
-		"After a break of some weeks, start again with less. Some is better than none.",
-		"Stop and get help for chest pain, a faint, or short breath that is new.",
+func Advice(ceiling intensity.Class) []string {
+	var advice []string
+	switch {
+	case ceiling < intensity.Light:
+		return []string{"Do not exercise until a doctor has said that you may.", adviceHelp}
+	case ceiling < intensity.Moderate:
+		advice = []string{
+			"Move a little on most days, as easy as now. If you can sing, it is right.",
+			"Go no harder than that until a doctor has said that you may.",
+		}
+	case ceiling < intensity.Vigorous:
+		advice = []string{
+			"Keep your week: 150 minutes or more that make you breathe harder.",
+			adviceTalk,
+			"Go no harder than that until a doctor has said that you may.",
+		}
+	default:
+		advice = []string{
+			"Keep your week: 150 minutes or more that make you breathe harder. A hard minute counts twice.",
+			adviceTalk,
+		}
 	}
+	return append(advice, "Train your muscles on two days a week.",
+		"After a break of some weeks, start again with less. Some is better than none.", adviceHelp)
 }
+
+const (
+	adviceTalk = "If you can talk but not sing, it is right."
+	adviceHelp = "Stop and get help for chest pain, a faint, or short breath that is new."
+)
 
 // NeedsScreening reports whether a record that is opened again today has to wait
 // for a new screening: the last one is older than the practice lets it be, or there

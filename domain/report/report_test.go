@@ -133,8 +133,31 @@ func TestDischarge(t *testing.T) {
 			t.Errorf("%s has no name", o)
 		}
 	}
-	if n := len([]rune(strings.Join(report.Advice(), "\n"))); n > report.AdviceMost {
-		t.Errorf("our own advice has %d characters", n)
+}
+
+// What a client goes home with asks for nothing above what is allowed.
+//
+// Source: paga2018 (150 minutes, a vigorous minute counts twice), cdc_talk (singing
+// is light, talking but not singing moderate).
+func TestAdvice(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct {
+		ceiling     intensity.Class
+		says, spare string
+	}{
+		{intensity.None, "Do not exercise", "Keep your week"},
+		{intensity.Light, "If you can sing", "150 minutes"},
+		{intensity.Moderate, "Go no harder than that", "counts twice"},
+		{intensity.Vigorous, "counts twice", "Go no harder"},
+		{intensity.NearMaximal, "counts twice", "Go no harder"},
+	} {
+		advice := strings.Join(report.Advice(tt.ceiling), "\n")
+		if !strings.Contains(advice, tt.says) || strings.Contains(advice, tt.spare) || !strings.Contains(advice, "chest pain") {
+			t.Errorf("under a ceiling of %s: %s", tt.ceiling, advice)
+		}
+		if n := len([]rune(advice)); n > report.AdviceMost {
+			t.Errorf("our own advice under a ceiling of %s has %d characters", tt.ceiling, n)
+		}
 	}
 }
 

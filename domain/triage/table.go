@@ -27,16 +27,22 @@ type Outcome struct {
 }
 
 // NewTable asks [Assess] about every report and every two, for a client of whom
-// this is known and who reported that earlier. It returns an error for a flag that
-// does not exist.
-func NewTable(known []Flag, earlier []Earlier, p Policy) (Table, error) {
+// this is known and who reported that earlier. A phone cannot tell whether a session
+// went over the heart-rate ceiling, in bpm and zero for none: where there is one, the
+// table takes it that it just did, so usual angina is never called within its limit.
+// It returns an error for a flag that does not exist.
+func NewTable(known []Flag, earlier []Earlier, ceiling int, p Policy) (Table, error) {
 	var t Table
 	for _, c := range Codes() {
 		t.Reports = append(t.Reports, c.Report)
 	}
+	var numbers Numbers
+	if ceiling > 0 {
+		numbers = Numbers{CeilingHR: ceiling, PeakHR: ceiling + 1}
+	}
 	for j := range t.Reports {
 		for i := range j + 1 {
-			in := Input{Reports: []Report{t.Reports[i]}, Known: known, Earlier: earlier}
+			in := Input{Reports: []Report{t.Reports[i]}, Known: known, Earlier: earlier, Numbers: numbers}
 			if i < j {
 				in.Reports = append(in.Reports, t.Reports[j])
 			}

@@ -31,7 +31,7 @@ func TestTableIsAssess(t *testing.T) {
 	differ := map[string]bool{}
 	for _, known := range knownSets() {
 		for _, before := range earlier {
-			table, err := triage.NewTable(known, before, p)
+			table, err := triage.NewTable(known, before, 0, p)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -68,11 +68,11 @@ func TestTableIsAssess(t *testing.T) {
 // Practice rule T33: a fall counts for more on a medicine against clotting.
 func TestTableOfPerson(t *testing.T) {
 	p := triage.PolicyFrom(nil)
-	with, err := triage.NewTable([]triage.Flag{triage.OnAnticoagulant}, nil, p)
+	with, err := triage.NewTable([]triage.Flag{triage.OnAnticoagulant}, nil, 0, p)
 	if err != nil {
 		t.Fatal(err)
 	}
-	without, err := triage.NewTable(nil, nil, p)
+	without, err := triage.NewTable(nil, nil, 0, p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,8 +86,43 @@ func TestTableOfPerson(t *testing.T) {
 	if got, want := with.Look([]triage.Report{"nonsense"}).Level, with.Look([]triage.Report{triage.Other}).Level; got != want {
 		t.Errorf("a report that does not exist is %s, not %s as other", got, want)
 	}
-	if _, err := triage.NewTable([]triage.Flag{"nonsense"}, nil, p); err == nil {
+	if _, err := triage.NewTable([]triage.Flag{"nonsense"}, nil, 0, p); err == nil {
 		t.Error("a flag that does not exist makes a table")
+	}
+}
+
+// A phone cannot tell whether usual angina came above the heart-rate ceiling, so it
+// answers as if it had, and as Assess does with such a heart rate.
+//
+// Practice rule T02: usual angina is within its limit up to the ceiling.
+func TestTableUnderCeiling(t *testing.T) {
+	p := triage.PolicyFrom(nil)
+	known := []triage.Flag{triage.Cardiac, triage.StableAngina}
+	for _, tt := range []struct {
+		ceiling int
+		want    triage.Level
+	}{{0, triage.Note}, {118, triage.Stop}} {
+		table, err := triage.NewTable(known, nil, tt.ceiling, p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		reports := []triage.Report{"chest_pressure_usual"}
+		if got := table.Look(reports); got.Level != tt.want {
+			t.Errorf("usual angina under a ceiling of %d is %s; want %s", tt.ceiling, got.Level, tt.want)
+		}
+		if tt.ceiling == 0 {
+			continue
+		}
+		want, err := triage.Assess(triage.Input{Reports: reports, Known: known, Numbers: triage.Numbers{CeilingHR: tt.ceiling, PeakHR: tt.ceiling + 1}}, p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := table.Look(reports); got.Hold != want.Hold || !slices.Equal(got.Tell, want.Tell) {
+			t.Errorf("under a ceiling: %s, %v; Assess says %s, %v", got.Hold, got.Tell, want.Hold, want.Tell)
+		}
+		if got := table.Look([]triage.Report{"foot_wound"}); got.Level != triage.Note {
+			t.Errorf("a wound on the foot is %s because of a ceiling", got.Level)
+		}
 	}
 }
 
@@ -97,7 +132,7 @@ func TestTableOfMany(t *testing.T) {
 	p := triage.PolicyFrom(nil)
 	rapid.Check(t, func(t *rapid.T) {
 		known, reports := drawKnown(t), drawReports(t, 3, 6)
-		table, err := triage.NewTable(known, nil, p)
+		table, err := triage.NewTable(known, nil, 0, p)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -52,6 +52,12 @@ type Entry struct {
 	Place   string      // where, below the client's record: /doctor
 }
 
+// Pressing reports whether an entry has to be looked at today: it is that urgent, or
+// its last day has come.
+func (e Entry) Pressing(today domain.Date) bool {
+	return e.Urgency >= Day || !e.Due.IsZero() && !e.Due.After(today)
+}
+
 // Compare puts the more urgent entry first, then the one that is due earlier; one
 // without a day comes last.
 //

@@ -124,3 +124,24 @@ func TestOfSignOff(t *testing.T) {
 		}
 	}
 }
+
+// What is due today or was due before waits no longer, however urgent it is not.
+// The urgencies are a choice of the practice: no publication states them.
+func TestPressing(t *testing.T) {
+	t.Parallel()
+	for _, tt := range []struct {
+		entry worklist.Entry
+		want  bool
+	}{
+		{worklist.Entry{Urgency: worklist.Review}, false},
+		{worklist.Entry{Urgency: worklist.Days, Due: today.AddDays(1)}, false},
+		{worklist.Entry{Urgency: worklist.Days, Due: today}, true},
+		{worklist.Entry{Urgency: worklist.Review, Due: today.AddDays(-100)}, true},
+		{worklist.Entry{Urgency: worklist.Day, Due: today.AddDays(1)}, true},
+		{worklist.Entry{Urgency: worklist.Now}, true},
+	} {
+		if got := tt.entry.Pressing(today); got != tt.want {
+			t.Errorf("%+v presses: %t", tt.entry, got)
+		}
+	}
+}

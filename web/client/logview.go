@@ -61,7 +61,7 @@ func (v *logView) suggest(ctx context.Context, week store.ClientWeek) {
 	for _, f := range week.Favourites {
 		if len(v.Favourites) < mostFavourites && !known[f.Activity] {
 			known[f.Activity] = true
-			v.Favourites = append(v.Favourites, favourite{page.ActivityName(ctx, f.Activity), f.Activity, strconv.Itoa(f.Minutes)})
+			v.Favourites = append(v.Favourites, favourite{page.ActivityShort(ctx, f.Activity), f.Activity, strconv.Itoa(f.Minutes)})
 		}
 	}
 }

@@ -53,6 +53,10 @@ var _ = translate(language.Spanish, map[string]string{
 	"This record is closed": "Este expediente está cerrado",
 	"Nothing was saved. If you feel very unwell, get help at once. The practice can open the record again.": "No se guardó nada. Si se siente muy mal, pida ayuda enseguida. La consulta puede abrir el expediente de nuevo.",
 
+	"Do not exercise until a doctor has said that you may.":                                         "No haga ejercicio hasta que un médico diga que puede.",
+	"Move a little on most days, as easy as now. If you can sing, it is right.":                     "Muévase un poco casi todos los días, tan suave como ahora. Si puede cantar, está bien.",
+	"Go no harder than that until a doctor has said that you may.":                                  "No se esfuerce más que eso hasta que un médico diga que puede.",
+	"Keep your week: 150 minutes or more that make you breathe harder.":                             "Mantenga su semana: 150 minutos o más en los que respire más fuerte.",
 	"Keep your week: 150 minutes or more that make you breathe harder. A hard minute counts twice.": "Mantenga su semana: 150 minutos o más en los que respire más fuerte. Un minuto fuerte cuenta doble.",
 	"If you can talk but not sing, it is right.":                                                    "Si puede hablar pero no cantar, está bien.",
 	"Train your muscles on two days a week.":                                                        "Entrene los músculos dos días por semana.",

@@ -94,7 +94,9 @@ func keys(t *testing.T) map[string]string {
 	add("problems of a passkey", "Type a name for this device.", "There are 20 passkeys already. Remove one first.")
 	add("problems of a message", "Write something first.", "This is too long. Use 500 characters at most.")
 	add("triage: texts", triage.Texts()...)
-	add("report: advice", report.Advice()...)
+	for _, ceiling := range intensity.Classes() {
+		add("report: advice", report.Advice(ceiling)...)
+	}
 	for _, status := range []source.Status{
 		source.Published, source.PublishedSecond, source.FromMemory, source.CommonPractice, source.PracticeSetting, source.ToBeConfirmed,
 	} {

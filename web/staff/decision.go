@@ -308,7 +308,7 @@ func (v decisionView) changed() []string {
 // decisionItems is the decision in short, for the client's record.
 func decisionItems(s store.Screening) []ui.Definition {
 	return []ui.Definition{
-		{Term: "Allowed now", Detail: sentenceOf(s.Decision)},
+		{Term: "It allowed", Detail: sentenceOf(s.Decision)},
 		{Term: "Rule", Detail: s.Decision.Rule + ", " + s.Decision.RuleSet},
 		{Term: "Screened", Detail: day(s.DecidedOn)},
 	}
@@ -407,6 +407,9 @@ func saidYes(s store.Screening) string {
 
 // buttons lead on from the decision.
 func (v decisionView) buttons() []ui.Button {
+	if a := v.Now.Action; v.Ceiling == intensity.None && (a == screening.ReferFirst || a == screening.StopAndRefer) {
+		return []ui.Button{{Label: "Write to the doctor", Href: v.base() + "/doctor"}, {Label: "Screen again", Href: v.base() + "/intake", Kind: ui.Quiet}}
+	}
 	if v.Ceiling == intensity.None {
 		return []ui.Button{{Label: "To the record", Href: v.base()}, {Label: "Screen again", Href: v.base() + "/intake", Kind: ui.Quiet}}
 	}

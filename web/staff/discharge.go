@@ -8,6 +8,7 @@ import (
 	"github.com/google/uuid"
 
 	"brae/domain"
+	"brae/domain/intensity"
 	"brae/domain/report"
 	"brae/store"
 	"brae/web/page"
@@ -100,18 +101,19 @@ func (p Pages) renderDischarge(w http.ResponseWriter, r *http.Request, status in
 	}
 	if status == http.StatusOK {
 		v.Form.Version = number(reportView{ReportDraft: v.ReportDraft}.newestVersion())
-		v.Form.Advice = ourAdvice(r, v.Form.Language)
+		v.Form.Advice = ourAdvice(r, v.Form.Language, v.Figures.Now.Ceiling)
 	}
 	frame := p.Frame(r, "Discharge of "+v.Client.Name())
 	frame.ProblemTitle = v.Problems != nil
 	return p.renderRecord(w, r, status, frame, id, dischargePage(v))
 }
 
-// ourAdvice is what the advice for a client starts from, in their language.
-func ourAdvice(r *http.Request, language string) string {
+// ourAdvice is what the advice for a client starts from, in their language and under
+// their ceiling.
+func ourAdvice(r *http.Request, language string, ceiling intensity.Class) string {
 	ctx := say.With(r.Context(), say.Choose(language))
 	var lines []string
-	for _, sentence := range report.Advice() {
+	for _, sentence := range report.Advice(ceiling) {
 		lines = append(lines, say.T(ctx, sentence))
 	}
 	return strings.Join(lines, "\n")

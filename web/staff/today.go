@@ -169,7 +169,7 @@ func (v todayView) practitionerChoices() []ui.Choice {
 
 // sentence says how much waits.
 func (v todayView) sentence() string {
-	urgent := v.Counts[worklist.Now] + v.Counts[worklist.Day]
+	urgent := v.Pressing
 	switch {
 	case v.Total == 0:
 		return ""
