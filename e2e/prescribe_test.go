@@ -94,7 +94,8 @@ func outdated(pia *Person, client Client) {
 	pia.Sees("The prescription is out of date")
 }
 
-// handout looks at the plan on paper.
+// handout looks at the plan on paper. After the new medicine it has no heart-rate range
+// (Keteyian 2023).
 func handout(pia *Person, client Client) {
 	pia.t.Helper()
 	pia.Open(client.Path + "/plan")
@@ -106,7 +107,7 @@ func handout(pia *Person, client Client) {
 	pia.Sees("The plan is signed")
 	pia.Open(client.Path)
 	pia.Follow("Handout for the client")
-	pia.Sees("Plan for Tove Talus", "Whom to call", "110 to", "Take the stick along", "The weeks ahead", "Print")
+	pia.Sees("Plan for Tove Talus", "Whom to call", "We show no heart rates", "Take the stick along", "The weeks ahead", "Print")
 	pia.Inspect("handout", "English")
 	pia.onePage("the handout")
 	pia.Follow("In Spanish")

@@ -63,6 +63,9 @@ func (t *tx) views(ctx context.Context, person heartrate.Person, d *Prescription
 	if z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(t.settings)); err == nil && z.Decision.Basis.Valid() {
 		for _, b := range z.MaximumView() {
 			band := Band{Class: b.Class, Low: b.Low, High: b.High, PrescribeTo: b.High}
+			if cap := z.Band(b.Class).PrescribeTo; b.Class == intensity.Vigorous && cap > 0 {
+				band.PrescribeTo = max(b.Low, min(b.High, cap)) // no harder than by the reserve
+			}
 			if b.Why != heartrate.Available {
 				band.Why = "This class has no range by the maximal heart rate."
 			}
@@ -145,9 +148,10 @@ func (b Band) Top() heartrate.BPM {
 // shown are the ranges that the client goes by. A prescription by per cent of the
 // maximal heart rate has the range it was signed with, and no other beside it: edges of
 // the two methods lie up to ten beats apart, and one page shows one method.
+// A logged heart rate is classed by the same edges.
 func (p Prescription) shown() Zones {
 	z := p.Zones
-	if p.Method != prescription.Maximum {
+	if z.byMaximum = p.Method == prescription.Maximum; !z.byMaximum {
 		return z
 	}
 	z.Bands = make([]Band, len(p.Zones.Bands))

@@ -100,7 +100,11 @@ func (s *Store) EditSession(ctx context.Context, actor Actor, client, id uuid.UU
 		if err != nil {
 			return err
 		}
-		parts, err := t.judge(c, asked, known.zones(), loggedOn, nil)
+		zones, err := known.zones(t)
+		if err != nil {
+			return err
+		}
+		parts, err := t.judge(c, asked, zones, loggedOn, nil)
 		if err != nil {
 			return err
 		}

@@ -31,6 +31,7 @@ type clearanceFile struct {
 	Holds     []Hold              // open ones, the widest first, with those of decisions that have lapsed
 
 	birth    domain.Date
+	sex      domain.Sex
 	before   []intake.Visit // the screenings before the newest, in the order of time
 	heard    []HealthChange
 	measured []Vitals
@@ -67,11 +68,11 @@ func (f *clearanceFile) readings(t *tx, client uuid.UUID) []reading {
 	}
 }
 
-// personOf reads when a client was born, and when they last left a light phase.
+// personOf reads when a client was born and of which sex, and when they last left a light phase.
 func (f *clearanceFile) personOf(client uuid.UUID) reading {
 	return reading{`
-		SELECT c.birth_date, (` + lightPhaseLeft + `) FROM clients c WHERE c.id = $1`, []any{client}, func(rows pgx.Rows) error {
-		_, err := pgx.ForEachRow(rows, []any{&f.birth, &f.stepped}, func() error { return nil })
+		SELECT c.birth_date, c.sex, (` + lightPhaseLeft + `) FROM clients c WHERE c.id = $1`, []any{client}, func(rows pgx.Rows) error {
+		_, err := pgx.ForEachRow(rows, []any{&f.birth, &f.sex, &f.stepped}, func() error { return nil })
 		return err
 	}}
 }
@@ -341,8 +342,8 @@ func (f *clearanceFile) ends() prescription.End {
 	}
 	if f.Clearance.OnFile == clearance.Allowed {
 		for _, s := range f.Standings(f.today, f.policy) {
-			if lapses := s.Decision.Lapses(f.policy); s.State.InForce() && (decision.IsZero() || lapses.Before(decision)) {
-				decision = lapses
+			if ends := s.Decision.Ends(f.policy); s.State.InForce() && (decision.IsZero() || ends.Before(decision)) {
+				decision = ends
 			}
 		}
 	}

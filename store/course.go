@@ -11,6 +11,7 @@ import (
 	"brae/domain/heartrate"
 	"brae/domain/intensity"
 	"brae/domain/plan"
+	"brae/domain/prescription"
 	"brae/domain/source"
 	"brae/domain/triage"
 	"brae/domain/volume"
@@ -55,7 +56,7 @@ func (l *courseLoader) args() pgx.NamedArgs {
 // prescribed in each.
 func (l *courseLoader) prescribed(ctx context.Context) error {
 	rows, _ := l.t.Query(ctx, `
-		SELECT p.client_id, p.class, p.sessions_per_week, p.minutes_per_session, p.vigorous_minutes, p.target, p.target_light, p.signed_at, p.zones, c.birth_date
+		SELECT p.client_id, p.class, p.sessions_per_week, p.minutes_per_session, p.vigorous_minutes, p.target, p.target_light, p.signed_at, p.zones, p.method, p.aim, c.birth_date
 		FROM prescriptions p JOIN clients c ON c.id = p.client_id
 		WHERE p.client_id = ANY(@clients) ORDER BY p.client_id, p.version`, l.args())
 	list, err := pgx.CollectRows(rows, pgx.RowToStructByName[struct {
@@ -67,6 +68,8 @@ func (l *courseLoader) prescribed(ctx context.Context) error {
 		TargetLight                        bool
 		SignedAt                           time.Time
 		Zones                              Zones
+		Method                             prescription.Method
+		Aim                                []AimLine
 		BirthDate                          domain.Date
 	}])
 	for _, r := range list {
@@ -89,7 +92,7 @@ func (l *courseLoader) prescribed(ctx context.Context) error {
 		if by := r.Zones.raisedBy(r.Class); by != c.Raised {
 			c.Raised, c.RaisedOn = by, domain.DateOf(r.SignedAt, l.t.practice.Location)
 		}
-		l.zones[r.ClientID], c.Goal = r.Zones, r.Target
+		l.zones[r.ClientID], c.Goal = Prescription{Class: r.Class, Method: r.Method, Aim: r.Aim, Zones: r.Zones}.shown(), r.Target
 		if r.TargetLight { // of the light phase alone
 			c.Goal = volume.DefaultTarget(volume.PolicyFrom(l.t.settings)).Minutes
 		}

@@ -56,7 +56,7 @@ func (s *Store) Prescriptions(ctx context.Context, actor Actor, client uuid.UUID
 			if err != nil {
 				return err
 			}
-			if p.Stale, err = t.stale(ctx, p.Client, &p.Versions[0], &f); err != nil {
+			if p.Stale, err = t.stale(&p.Versions[0], &f); err != nil {
 				return err
 			}
 		}

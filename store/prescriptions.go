@@ -267,7 +267,7 @@ func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate
 	if d.Views, err = t.views(ctx, person, &d); err != nil {
 		return d, err
 	}
-	if d.Stale, err = t.stale(ctx, d.Client, d.Before, &d.file); err != nil {
+	if d.Stale, err = t.stale(d.Before, &d.file); err != nil {
 		return d, err
 	}
 	d.Plan, err = t.planInForce(ctx, client)

@@ -75,7 +75,7 @@ func (s *Store) Record(ctx context.Context, actor Actor, client uuid.UUID) (Reco
 		if err != nil {
 			return err
 		}
-		if r.Stale, err = t.stale(ctx, r.Client, r.Prescription, &f); err != nil {
+		if r.Stale, err = t.stale(r.Prescription, &f); err != nil {
 			return err
 		}
 		if r.Standing, err = t.planStanding(ctx, r.ClientWeek); err != nil {

@@ -139,7 +139,11 @@ func (s *Store) LogSession(ctx context.Context, actor Actor, client uuid.UUID, i
 			return err
 		}
 		loggedOn, doubts := in.Clock.LoggedOn(in.Day, t.now, t.practice.Location, volume.PolicyFrom(t.settings))
-		parts, err := t.judge(c, in, known.zones(), loggedOn, doubts)
+		zones, err := known.zones(t)
+		if err != nil {
+			return err
+		}
+		parts, err := t.judge(c, in, zones, loggedOn, doubts)
 		if err != nil {
 			return err
 		}

@@ -46,43 +46,77 @@ func rateMedicines(r intake.Record) []prescription.Medicine {
 	return list
 }
 
-// stale returns why the prescription in force no longer fits, none without one.
-func (t *tx) stale(ctx context.Context, c Client, p *Prescription, f *clearanceFile) ([]prescription.Reason, error) {
-	if p == nil || f.Screening == nil {
-		return nil, nil
-	}
+// since is how things stand for a prescription that was signed before: what its ranges
+// would rest on today, and what was heard since the signature.
+func (t *tx) since(p *Prescription, f *clearanceFile) (prescription.Now, error) {
 	now := prescription.Now{Ceiling: f.Ceiling()}
 	if len(f.Holds) > 0 {
 		now.Held = f.Holds[0].Reason
 	}
-	heard, err := t.heard(ctx, c.ID)
-	if err != nil {
-		return nil, err
-	}
-	for _, h := range slices.Backward(heard) {
-		if h.HeartRate && h.RecordedAt.After(p.SignedAt) {
+	for _, h := range slices.Backward(f.heard) {
+		switch {
+		case !h.RecordedAt.After(p.SignedAt):
+		case h.HeartRate:
 			now.Heard = append(now.Heard, h.Note)
+		case clearance.ChangeKind(h.Kind) == clearance.PregnancyOrBirth:
+			now.Birth = h.Note
 		}
 	}
 	if p.Inputs == nil { // signed before they were kept: only what is open now can be said
-		return prescription.Stale(p.Class, prescription.Inputs{}, prescription.Now{Ceiling: now.Ceiling, Held: now.Held, Heard: now.Heard}, prescription.PolicyFrom(t.settings)), nil
+		return now, nil
 	}
 	var equation heartrate.Equation
 	if p.Inputs.Chosen {
 		equation = p.Inputs.Equation
 	}
-	person, err := t.person(c, *f.Screening, f.bounds(), equation)
+	person, err := t.person(Client{BirthDate: f.birth, Sex: f.sex}, *f.Screening, f.bounds(), equation)
 	if err != nil {
-		return nil, err
+		return now, err
 	}
 	z, err := t.zones(person, f.bounds())
 	if _, refused := errors.AsType[domain.Problems](err); refused {
 		z = Zones{Basis: heartrate.NoBasis, Reason: "What it was computed from does not hold any more."} // the equation does not fit, for one
 	} else if err != nil {
-		return nil, err
+		return now, err
 	}
 	now.Inputs = t.inputs(person, *f.Screening, f, z)
-	return prescription.Stale(p.Class, *p.Inputs, now, prescription.PolicyFrom(t.settings)), nil
+	return now, nil
+}
+
+// stale returns why the prescription in force no longer fits, none without one.
+func (t *tx) stale(p *Prescription, f *clearanceFile) ([]prescription.Reason, error) {
+	if p == nil || f.Screening == nil {
+		return nil, nil
+	}
+	now, err := t.since(p, f)
+	if err != nil {
+		return nil, err
+	}
+	var signed prescription.Inputs
+	if p.Inputs != nil {
+		signed = *p.Inputs
+	}
+	return prescription.Stale(p.Class, signed, now, prescription.PolicyFrom(t.settings)), nil
+}
+
+// inUse are the ranges of a prescription as a client may go by them today, and as a
+// logged heart rate is classed: none once what they rest on has changed.
+func (t *tx) inUse(p *Prescription, f *clearanceFile) (Zones, error) {
+	z := p.shown()
+	if z.Basis.Valid() && f.Screening != nil {
+		now, err := t.since(p, f)
+		if err != nil {
+			return z, err
+		}
+		signed := prescription.Inputs{Basis: now.Basis}
+		if p.Inputs != nil {
+			signed = *p.Inputs
+		}
+		if why := prescription.Voided(signed, now); why != "" {
+			z = z.withdrawn(why)
+		}
+	}
+	return z.within(f.bounds()), nil
 }
 
 // StalePrescription is a client whose prescription is out of date.
@@ -160,7 +194,7 @@ func (t *tx) staleOf(ctx context.Context, ids []uuid.UUID) (map[uuid.UUID]StaleP
 		if err != nil {
 			return nil, err
 		}
-		reasons, err := t.stale(ctx, c, p, &f)
+		reasons, err := t.stale(p, &f)
 		if err != nil {
 			return nil, err
 		}

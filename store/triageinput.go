@@ -68,12 +68,11 @@ func (b *background) count(s Session) {
 
 // zones are the ranges in force, by which a logged heart rate is judged and sorted.
 // Without a prescription they are what a doctor limits: that binds all the same.
-func (b *background) zones() Zones {
-	zones := Zones{Basis: heartrate.NoBasis}
-	if b.prescription != nil {
-		zones = b.prescription.Zones
+func (b *background) zones(t *tx) (Zones, error) {
+	if b.prescription == nil {
+		return Zones{Basis: heartrate.NoBasis}.within(b.file.bounds()), nil
 	}
-	return zones.within(b.file.bounds())
+	return t.inUse(b.prescription, &b.file)
 }
 
 // into adds to a question what is known about the client: diseases and medicines,
@@ -98,13 +97,21 @@ func (b *background) into(in *triage.Input, today domain.Date) {
 func (t *tx) triageInput(ctx context.Context, s Session, known *background) (triage.Input, error) {
 	in := triage.Input{Reports: s.Reports, Text: s.Note}
 	known.into(&in, t.today)
-	file, zones := known.file, known.zones()
+	file := known.file
+	zones, err := known.zones(t)
+	if err != nil {
+		return in, err
+	}
 	n := &in.Numbers
 	if p := known.prescription; p != nil {
 		n.Prescribed = p.Class
 	}
 	n.CeilingHR = int(zones.Ceiling)
-	switch most := int(heartrate.Milli(zones.Max).Floor()); zones.Basis {
+	var signed Zones // a maximum stays one to ask about, also where no range may be gone by any more
+	if known.prescription != nil {
+		signed = known.prescription.Zones
+	}
+	switch most := int(heartrate.Milli(signed.Max).Floor()); signed.Basis {
 	case heartrate.Measured:
 		n.MeasuredMax = most
 	case heartrate.Predicted:

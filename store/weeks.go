@@ -131,7 +131,9 @@ func (t *tx) week(ctx context.Context, client uuid.UUID) (w ClientWeek, recent [
 		w.Decision = &file.Screening.Decision
 	}
 	if p := w.Prescription; p != nil {
-		p.Zones = p.shown().within(w.Bounds)
+		if p.Zones, err = t.inUse(p, &file); err != nil {
+			return w, nil, err
+		}
 		w.Vigorous = file.Gate(domain.DateOf(p.SignedAt, t.practice.Location))
 	}
 	if w.Plan, err = t.planWeek(ctx, client, w.Week); err != nil {

@@ -33,6 +33,8 @@ type Zones struct {
 	RaisedBy    int                `json:"raised_by,omitempty"`    // whole per cent of the reserve; 0 if none is
 
 	Bounds Bounds `json:"-"` // what doctors have limited, as it stands now
+
+	byMaximum bool // classes of logged heart rates go by per cent of the maximum, as prescribed
 }
 
 // Band is the range of one class; Why says why there is none.
@@ -47,7 +49,7 @@ type Band struct {
 // newZones makes the record of computed ranges.
 func newZones(z heartrate.Zones) Zones {
 	record := Zones{
-		Basis: z.Decision.Basis, Rule: z.Decision.RuleID(), Reason: z.Decision.Reason(), Equation: z.Decision.Equation,
+		Basis: z.Decision.Basis, Rule: z.Decision.RuleID(), Reason: z.Reason(), Equation: z.Decision.Equation,
 		Scheme: string(z.Scheme), Max: int(z.Max), MaxError: z.MaxError, Rest: z.Rest, Ceiling: z.Ceiling,
 	}
 	if z.Ceiling > 0 {
@@ -69,8 +71,23 @@ func newZones(z heartrate.Zones) Zones {
 func (z Zones) evidence(hr heartrate.BPM) *intensity.HeartRate {
 	ranges := heartrate.Zones{
 		Decision: heartrate.BasisDecision{Basis: z.Basis}, Max: heartrate.Milli(z.Max), Rest: z.Rest, Ceiling: z.Ceiling,
+		ByMaximum: z.byMaximum,
 	}
 	return ranges.Evidence(hr)
+}
+
+// withdrawn are the ranges taken away, since what they rest on does not hold any more.
+// The ceiling stays: it never rises by itself.
+func (z Zones) withdrawn(why string) Zones {
+	z.Basis, z.Reason, z.Equation, z.Max, z.MaxError, z.Notes = heartrate.NoBasis, why, "", 0, 0, nil
+	if z.Ceiling != 0 {
+		z.Basis = heartrate.CeilingOnly
+	}
+	z.Bands = slices.Clone(z.Bands)
+	for i := range z.Bands {
+		z.Bands[i] = Band{Class: z.Bands[i].Class, Why: why}
+	}
+	return z
 }
 
 // raised are the ranges with the low end of a class so many whole per cent of the

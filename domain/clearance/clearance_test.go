@@ -213,6 +213,30 @@ func TestStateSince(t *testing.T) {
 	}
 }
 
+// A decision by phone ends on day 15 without paper (practice setting: 14 days), and with
+// it when it would have anyhow.
+func TestDecisionEnds(t *testing.T) {
+	phone := func(d *clearance.Decision) { d.Channel = clearance.Phone }
+	for _, tt := range []struct {
+		source, name string
+		in           clearance.Decision
+		want         domain.Date
+	}{
+		{acsmFigure, "by letter", decided(today), today.AddMonths(12)},
+		{setting, "by phone, to be confirmed", decided(today, phone), today.AddDays(15)},
+		{setting, "by phone, confirmed", decided(today, phone, func(d *clearance.Decision) { d.ConfirmedOn = today.AddDays(3) }), today.AddMonths(12)},
+		{setting, "by phone, for a week only", decided(today, phone, func(d *clearance.Decision) { d.ValidUntil = today.AddDays(7) }), today.AddDays(7)},
+	} {
+		if got := tt.in.Ends(policy); got != tt.want {
+			t.Errorf("%s: %s: %v; want %v", tt.source, tt.name, got, tt.want)
+		}
+		// The day is the first on which it is not in force.
+		if clearance.StateOf(tt.in, nil, tt.want, policy).InForce() || !clearance.StateOf(tt.in, nil, tt.want.AddDays(-1), policy).InForce() {
+			t.Errorf("%s: %s: in force on the day, or not on the day before", tt.source, tt.name)
+		}
+	}
+}
+
 func TestEndsScreening(t *testing.T) {
 	for _, tt := range []struct {
 		source string

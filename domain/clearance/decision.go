@@ -203,3 +203,21 @@ func (d Decision) Lapses(p Policy) domain.Date {
 	}
 	return end
 }
+
+// Ends returns the first day on which the decision does not count any more unless
+// somebody acts: that on which it lapses, or for one by phone that is not confirmed yet
+// the day after the last one for its confirmation in writing, if that is earlier.
+//
+// Practice rule: practice.
+func (d Decision) Ends(p Policy) domain.Date {
+	end := d.Lapses(p)
+	if d.Channel == Phone && d.ConfirmedOn.IsZero() {
+		if phone := d.confirmBy(p).AddDays(1); phone.Before(end) {
+			return phone
+		}
+	}
+	return end
+}
+
+// confirmBy is the last day for the written confirmation of a decision by phone.
+func (d Decision) confirmBy(p Policy) domain.Date { return d.ReceivedOn.AddDays(p.PhoneDays) }

@@ -117,13 +117,13 @@ func StateOf(d Decision, changes []Change, today domain.Date, p Policy) State {
 	if found {
 		return review
 	}
-	return State{Active, "clearance.valid", d.Starts(), "This decision counts until " + d.Lapses(p).Words() + "."}
+	return State{Active, "clearance.valid", d.Starts(), "This decision counts until " + d.Ends(p).Words() + "."}
 }
 
 // expired tells whether time has run out on a decision.
 func expired(d Decision, today domain.Date, p Policy) (State, bool) {
 	if d.Channel == Phone {
-		last := d.ReceivedOn.AddDays(p.PhoneDays)
+		last := d.confirmBy(p)
 		late := d.ConfirmedOn.IsZero() || d.ConfirmedOn.After(last)
 		if late && today.After(last) {
 			return State{Lapsed, "clearance.phone", last.AddDays(1),

@@ -139,11 +139,15 @@ func (d BasisDecision) RuleID() string { return basisRules[d.Row-1].ID }
 
 // Reason returns why the row decides as it does, in a sentence.
 func (d BasisDecision) Reason() string {
-	if d.Via != 0 && !d.Basis.Valid() {
+	if d.Via != 0 && !d.Basis.Valid() && !d.allows(d.Via) {
 		return basisRows[d.Row-1].Reason + " " + basisRows[d.Via-1].Reason
 	}
 	return basisRows[d.Row-1].Reason
 }
+
+// allows reports whether a row allows a range by itself, so that its reason does not
+// say why there is none.
+func (d BasisDecision) allows(row int) bool { return row == 9 || row == 12 || row == 13 }
 
 // Cites returns the citations behind the row.
 func (d BasisDecision) Cites() []source.Key {

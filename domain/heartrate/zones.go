@@ -2,6 +2,7 @@ package heartrate
 
 import (
 	"fmt"
+	"strings"
 
 	"brae/domain"
 	"brae/domain/intensity"
@@ -48,6 +49,7 @@ type Zones struct {
 	Ceiling     BPM // the lowest; 0 is none
 	CeilingFrom CeilingKind
 	Notes       Notes // with those of the decision
+	ByMaximum   bool  // a logged beat is classed by per cent of the maximum, as it was prescribed
 }
 
 // ZonesFor returns the range of each class in whole beats: from the lowest beat
@@ -197,6 +199,27 @@ func (z *Zones) Unavailable() []intensity.Class {
 	return classes
 }
 
+// withheld are the notes that say why there is no range although a row of the table
+// would allow one.
+const withheld = reserveTiny | restingBefore | medicineUnknown | detectionMissing | upperRateMissing | pulseUseless
+
+// Reason returns why there is a basis or none, in sentences: the reason of the row, and
+// what keeps a range from being shown that the row would allow.
+func (z *Zones) Reason() string {
+	d := &z.Decision
+	if d.Basis.Valid() {
+		return d.Reason()
+	}
+	var parts []string
+	if !d.allows(d.Row) {
+		parts = append(parts, d.Reason())
+	}
+	for _, n := range (z.Notes & withheld).All() {
+		parts = append(parts, n.Text)
+	}
+	return strings.Join(parts, " ")
+}
+
 // Explain says why a class has no range, in a sentence; nothing if it has one.
 func (z *Zones) Explain(c intensity.Class) string {
 	switch z.Band(c).Why {
@@ -224,7 +247,8 @@ type Beat struct {
 }
 
 // Beat judges a logged heart rate. Its class is that of [ClassOf], whether or not
-// a ceiling cuts the range.
+// a ceiling cuts the range; with ByMaximum it follows the edges of the same scheme by
+// per cent of the maximum.
 //
 // Source: karvonen1957, garber2011.
 func (z *Zones) Beat(hr BPM) Beat {
@@ -232,7 +256,9 @@ func (z *Zones) Beat(hr BPM) Beat {
 	if z.Max == 0 {
 		return b
 	}
-	b.Class = ClassOf(z.Max, z.Rest, hr)
+	if b.Class = ClassOf(z.Max, z.Rest, hr); z.ByMaximum {
+		b.Class = intensity.Maximum.Of(int64(hr.Milli()), int64(z.Max))
+	}
 	b.Percent, _ = PercentOf(z.Max, z.Rest, hr) // the reserve was checked with the ranges
 	b.AboveMax = hr.Milli() > z.Max
 	return b

@@ -24,8 +24,9 @@ type End struct {
 }
 
 // Ends returns when a prescription ends by itself: on the day on which the screening it
-// rests on counts no more, or on which a doctor's decision lapses, whichever comes
-// first. A day that is not known is zero.
+// rests on counts no more, or on which a doctor's decision does (with one by phone that
+// is when it was to be confirmed in writing), whichever comes first. A day that is not
+// known is zero.
 //
 // Source: riebe2015. Practice rule: practice.
 func Ends(screening, decision domain.Date) End {
@@ -55,6 +56,6 @@ func (e End) Uncovered(first domain.Date, asks, prescribed intensity.Class) Endi
 
 var ruleEnd = source.Rule{
 	ID: "prescription.end", Topic: source.TopicIntensity, Cites: []source.Key{"riebe2015", "practice"},
-	Says: "A prescription ends with the screening that it rests on, or with the doctor's decision if that lapses first. Weeks of a plan that begin later, " +
+	Says: "A prescription ends with the screening that it rests on, or with the doctor's decision if that lapses first: one by phone does when it is not confirmed in writing in time. Weeks of a plan that begin later, " +
 		"or that ask for a harder class than is prescribed, are to be confirmed: they are shown so, and nothing harder is done until then.",
 }

@@ -42,17 +42,18 @@ type Now struct {
 	Ceiling intensity.Class // the hardest class allowed
 	Held    string          // what the first open hold says; empty without one
 	Heard   []string        // changes of medicines that bear on heart rate, heard since the signature
+	Birth   string          // a pregnancy or birth heard of since the signature; empty without one
 }
 
 // Reason is one reason why a prescription is out of date.
 type Reason struct {
-	Code string // stable: medicine, rest, doctor, age, sex, peak, ceiling, equation, basis
+	Code string // stable: medicine, birth, rest, doctor, age, sex, peak, ceiling, equation, basis
 	Says string
 }
 
 // Stale returns why a prescription that was signed for a class on some inputs no
 // longer fits; none if it does. In the order of weight: a class above what is allowed
-// now, a medicine that bears on heart rate, a doctor's limit, a measured peak, the
+// now, a medicine that bears on heart rate, a pregnancy, a doctor's limit, a measured peak, the
 // basis, the resting heart rate, the equation, the age.
 //
 // Practice rule: practice.
@@ -73,6 +74,9 @@ func Stale(class intensity.Class, signed Inputs, now Now, p Policy) []Reason {
 	}
 	for _, note := range now.Heard {
 		add("medicine", "A medicine that bears on heart rate has changed since: %s", note)
+	}
+	if now.Birth != "" {
+		add("birth", "A pregnancy or birth was heard of since: %s", now.Birth)
 	}
 	doctor(add, signed, now.Inputs)
 	peak(add, signed, now.Inputs)
@@ -95,6 +99,27 @@ func Stale(class intensity.Class, signed Inputs, now Now, p Policy) []Reason {
 		}
 	}
 	return list
+}
+
+// Voided says why the heart-rate ranges of a prescription may not be gone by any more;
+// nothing if they may. A medicine or dose that bears on heart rate, a pregnancy, and a
+// basis that is gone take the ranges away at once: what was computed before does not hold.
+// A peak that was measured since does not, as the next version will rest on it.
+//
+// Source: keteyian2023, evenson2023. Practice rule: practice.
+func Voided(signed Inputs, now Now) string {
+	if list := changes(signed.Medicines, now.Medicines); len(list) > 0 {
+		return list[0]
+	}
+	switch {
+	case len(now.Heard) > 0:
+		return "A medicine that bears on heart rate has changed since: " + now.Heard[0]
+	case now.Birth != "":
+		return "A pregnancy or birth was heard of since: " + now.Birth
+	case signed.Basis.Valid() && !now.Basis.Valid(), signed.Basis == heartrate.Measured && now.Basis != heartrate.Measured:
+		return "What the heart-rate ranges rested on does not hold any more. " + now.Reason
+	}
+	return ""
 }
 
 func doctor(add func(code, format string, args ...any), signed, now Inputs) {
@@ -192,7 +217,12 @@ var Rules = []source.Rule{
 		ID: "prescription.stale", Topic: source.TopicHeartRate, Cites: []source.Key{"practice"},
 		Says: "A signed prescription is out of date when its class is above what is allowed now; a medicine that bears on heart rate is new, changed or stopped; " +
 			"a doctor's limit is new, changed or gone, or the decision has lapsed; a peak was measured; the basis of the ranges is another one; the resting heart rate " +
-			"or the predicted maximum has moved by more than the practice's settings; the practice's equation is another one; or the sex in the record is, where the equation needs it. It stays in force until the next version is signed.",
+			"or the predicted maximum has moved by more than the practice's settings; the practice's equation is another one; or the sex in the record is, where the equation needs it, or a pregnancy or birth was heard of. It stays in force until the next version is signed.",
+	},
+	{
+		ID: "prescription.void", Topic: source.TopicHeartRate, Cites: []source.Key{"keteyian2023", "evenson2023", "practice"},
+		Says: "Heart-rate ranges of a signed prescription are not shown any more, and class no session, once a medicine that bears on heart rate is new, changed or stopped, " +
+			"a pregnancy or birth was heard of, or their basis is gone. Talk test and perceived exertion carry it until the next version is signed; a ceiling stays.",
 	},
 	{
 		ID: "prescription.method", Topic: source.TopicIntensity, Cites: []source.Key{"garber2011", "karvonen1957", "swain1997", "acsm_equations", "cdc_talk", "practice"},
