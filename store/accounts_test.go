@@ -166,7 +166,7 @@ func TestSignInsAreStoredHashed(t *testing.T) {
 	t.Parallel()
 	f := storetest.SetUp(t)
 	s := f.SignIns()
-	if err := s.CommitCtx(t.Context(), "a token", []byte("data"), storetest.Now.Add(time.Hour)); err != nil {
+	if err := s.CommitCtx(t.Context(), "a token", []byte("data"), time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
 	}
 	if n := f.Count(`SELECT count(*) FROM sign_ins WHERE token_hash LIKE '%token%'`); n != 0 {

@@ -32,7 +32,11 @@ func (s *Store) Phone(ctx context.Context, actor Actor, client uuid.UUID) (Phone
 		}
 		var in triage.Input
 		known.into(&in, t.today)
-		if p.Table, err = triage.NewTable(in.Known, in.Earlier, int(known.zones().Ceiling), triage.PolicyFrom(t.settings)); err != nil {
+		zones, err := known.zones(t)
+		if err != nil {
+			return err
+		}
+		if p.Table, err = triage.NewTable(in.Known, in.Earlier, int(zones.Ceiling), triage.PolicyFrom(t.settings)); err != nil {
 			return err
 		}
 		return t.audit(ctx, "phone.view", client, "client/"+client.String(), nil)

@@ -72,8 +72,12 @@ func TestVitalsPage(t *testing.T) {
 	if r := mira.post(path+"/"+row+"/error", "reason", " "); r.status != http.StatusUnprocessableEntity || !strings.Contains(r.body, "error-"+row) {
 		t.Errorf("marked without a reason: %d", r.status)
 	}
-	if r := mira.post(path+"/"+row+"/error", "reason", "Of another client."); r.status != http.StatusSeeOther {
-		t.Errorf("marked: %d", r.status)
+	if r := mira.post(path+"/"+row+"/error", "reason", "Of another client."); r.status != http.StatusUnprocessableEntity ||
+		!strings.Contains(r.body, "ask the lead to mark it") || !strings.Contains(r.body, `value="Of another client."`) {
+		t.Errorf("a reading that holds, marked without another one: %d", r.status)
+	}
+	if r := s.as("ines").post(path+"/"+row+"/error", "reason", "Of another client."); r.status != http.StatusSeeOther {
+		t.Errorf("marked by the lead: %d", r.status)
 	}
 	page = mira.get(path).body
 	if !strings.Contains(page, "Entered in error: Of another client.") || strings.Contains(page, "All exercise on hold") {
