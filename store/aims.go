@@ -60,7 +60,7 @@ const (
 
 // views computes the classes by the other methods.
 func (t *tx) views(ctx context.Context, person heartrate.Person, d *PrescriptionDraft) (v Views, err error) {
-	if z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(t.settings)); err == nil && z.Decision.Basis.Valid() {
+	if z, err := heartrate.ZonesFor(person, heartrate.PolicyFrom(t.settings)); err == nil && d.Zones.Basis.Valid() {
 		for _, b := range z.MaximumView() {
 			band := Band{Class: b.Class, Low: b.Low, High: b.High, PrescribeTo: b.High}
 			if cap := z.Band(b.Class).PrescribeTo; b.Class == intensity.Vigorous && cap > 0 {

@@ -254,13 +254,15 @@ func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate
 	if err != nil {
 		return d, err
 	}
-	if d.Zones, err = t.zones(person, d.file.bounds()); err != nil {
+	if d.Zones, err = t.ranges(person, &d.file, t.now); err != nil {
 		return d, err
 	}
 	d.inputs = t.inputs(person, d.Screening, &d.file, d.Zones)
 	usual := person
 	usual.Equation = "" // so that a wrong choice still shows all of them
-	d.Compared = heartrate.CompareEquations(usual, heartrate.PolicyFrom(t.settings))
+	if d.Zones.Basis.Valid() { // what takes the ranges away takes all of them
+		d.Compared = heartrate.CompareEquations(usual, heartrate.PolicyFrom(t.settings))
+	}
 	for i := range d.Compared {
 		d.Compared[i].Used = d.Compared[i].ID == d.Zones.Equation
 	}

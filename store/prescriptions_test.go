@@ -138,10 +138,23 @@ func TestStalePrescriptions(t *testing.T) {
 		t.Errorf("another practitioner sees %+v", list)
 	}
 
+	// Signed again without a new screening, there is no range that the answers of before
+	// would give: the practice has not been told what the medicine does.
+	f.Wait(time.Minute)
+	if d := storetest.Must(f.NewPrescription(ctx, mira, client)); d.Zones.Basis.Valid() || !strings.Contains(d.Zones.Reason, "metoprolol 50 mg since Monday") || d.Views.ByMaximum != nil {
+		t.Errorf("a medicine was heard of, and the ranges are still %+v, by maximum %v", d.Zones, d.Views.ByMaximum)
+	}
+	storetest.Must(f.SignPrescription(ctx, mira, client, storetest.Walking(1)))
+	if z := storetest.Must(f.Week(ctx, mira, client)).Prescription.Zones; z.Basis.Valid() {
+		t.Errorf("signed without a screening, the ranges are %+v", z)
+	}
+	if list := storetest.Must(f.StalePrescriptions(ctx, mira)); len(list) != 0 {
+		t.Errorf("signed without ranges: %+v", list)
+	}
+
 	f.Wait(time.Minute)
 	f.ScreenClient(client, intake.FieldMedicines, "metoprolol 50 mg", intake.FieldResting1, "54")
 	only("medicine", "is new: metoprolol 50 mg")
-	only("basis", "another one now")
 	only("rest", "54 now, and was 64")
 	record := storetest.Must(f.Record(ctx, mira, client))
 	if len(record.Stale) == 0 {
@@ -155,7 +168,7 @@ func TestStalePrescriptions(t *testing.T) {
 		t.Error("the worklist does not list it")
 	}
 	f.Wait(time.Minute)
-	storetest.Must(f.SignPrescription(ctx, mira, client, storetest.Walking(1)))
+	storetest.Must(f.SignPrescription(ctx, mira, client, storetest.Walking(2)))
 	if list := storetest.Must(f.StalePrescriptions(ctx, mira)); len(list) != 0 {
 		t.Errorf("signed anew: %+v", list)
 	}

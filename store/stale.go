@@ -46,6 +46,36 @@ func rateMedicines(r intake.Record) []prescription.Medicine {
 	return list
 }
 
+// hear notes the changes that bear on heart rate and were heard of after from, up to
+// until.
+func (f *clearanceFile) hear(now *prescription.Now, from, until time.Time) {
+	for _, h := range slices.Backward(f.heard) {
+		switch {
+		case !h.RecordedAt.After(from), h.RecordedAt.After(until):
+		case h.HeartRate:
+			now.Heard = append(now.Heard, h.Note)
+		case clearance.ChangeKind(h.Kind) == clearance.PregnancyOrBirth:
+			now.Birth = h.Note
+		}
+	}
+}
+
+// ranges computes the ranges of a person as they can be signed at that time. What was
+// heard of since the screening takes them away: the answers that they would rest on do
+// not hold any more, and only a new screening gives others.
+func (t *tx) ranges(person heartrate.Person, f *clearanceFile, at time.Time) (Zones, error) {
+	z, err := t.zones(person, f.bounds())
+	if err != nil || !z.Basis.Valid() {
+		return z, err
+	}
+	var now prescription.Now
+	f.hear(&now, f.Screening.CreatedAt, at)
+	if why := prescription.Voided(prescription.Inputs{}, now); why != "" {
+		z = z.withdrawn("Screen again before there is a range. " + why).within(f.bounds())
+	}
+	return z, nil
+}
+
 // since is how things stand for a prescription that was signed before: what its ranges
 // would rest on today, and what was heard since the signature.
 func (t *tx) since(p *Prescription, f *clearanceFile) (prescription.Now, error) {
@@ -53,15 +83,7 @@ func (t *tx) since(p *Prescription, f *clearanceFile) (prescription.Now, error) 
 	if len(f.Holds) > 0 {
 		now.Held = f.Holds[0].Reason
 	}
-	for _, h := range slices.Backward(f.heard) {
-		switch {
-		case !h.RecordedAt.After(p.SignedAt):
-		case h.HeartRate:
-			now.Heard = append(now.Heard, h.Note)
-		case clearance.ChangeKind(h.Kind) == clearance.PregnancyOrBirth:
-			now.Birth = h.Note
-		}
-	}
+	f.hear(&now, p.SignedAt, t.now)
 	if p.Inputs == nil { // signed before they were kept: only what is open now can be said
 		return now, nil
 	}
@@ -73,7 +95,7 @@ func (t *tx) since(p *Prescription, f *clearanceFile) (prescription.Now, error) 
 	if err != nil {
 		return now, err
 	}
-	z, err := t.zones(person, f.bounds())
+	z, err := t.ranges(person, f, p.SignedAt)
 	if _, refused := errors.AsType[domain.Problems](err); refused {
 		z = Zones{Basis: heartrate.NoBasis, Reason: "What it was computed from does not hold any more."} // the equation does not fit, for one
 	} else if err != nil {

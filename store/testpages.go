@@ -115,7 +115,7 @@ func (s *Store) TestForm(ctx context.Context, actor Actor, client uuid.UUID, id 
 			if err != nil {
 				return err
 			}
-			zones, err := t.zones(whose, file.bounds())
+			zones, err := t.ranges(whose, &file, t.now)
 			if err != nil {
 				return err
 			}
