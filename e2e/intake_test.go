@@ -141,6 +141,7 @@ func TestIntakeFollows(t *testing.T) {
 
 	pia.Open(record + "/consent")
 	pia.Inspect("consent", "none")
+	pia.Choose("How they agreed", "Signed on paper", "Consent to exercise here")
 	pia.Press("Record the consent")
 	pia.Sees("In force")
 

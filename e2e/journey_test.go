@@ -41,7 +41,9 @@ func TestFromIntakeToReview(t *testing.T) {
 	pia.Press("Decide")
 	pia.Is(record+"/decision", 200)
 	pia.Sees("May do today: up to moderate exercise", "Vigorous work waits until a doctor has answered",
-		"A075", "R15", "Type 2 diabetes counts as known disease", "Riebe")
+		"A075", "R15", "Type 2 diabetes counts as known disease")
+	pia.Unfold("Sources")
+	pia.Sees("Riebe")
 	pia.Inspect("decision", "vigorous held")
 	prescribe(pia, record)
 	link := invite(pia, record)

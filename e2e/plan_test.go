@@ -97,7 +97,7 @@ func withSignature(t *testing.T, pia *Person, record string) {
 			t.Errorf("the prescription opens with %s", got)
 		}
 		if i == 0 {
-			pia.Inspect("prescription editor", "with a step")
+			pia.Inspect("prescription", "with a step")
 			pia.Press("Back to the progress, without an answer")
 			pia.SeesNot("She walks to work now.")
 		}

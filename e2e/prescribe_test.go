@@ -34,7 +34,7 @@ func TestPrescribe(t *testing.T) {
 	pia.Pick("Equation for the maximal heart rate", "Tanaka 2001: 208 - 0.7 x age")
 	pia.comesToSay("#result", "Maximal heart rate 166 by")
 	pia.Sees("110 to 128 bpm", "Maximal heart rate 166 by Tanaka 2001, give or take")
-	pia.Inspect("prescription editor", "zones of another equation")
+	pia.Inspect("prescription", "zones of another equation")
 	pia.Fill("Note for the client", strings.Repeat("Take the stick along. ", 90))
 	pia.Press("Sign")
 	pia.Sees("The prescription is signed")

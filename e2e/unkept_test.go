@@ -136,7 +136,7 @@ func TestPhoneThatKeepsNothing(t *testing.T) {
 		if got := p.Value("Minutes"); got != "31" {
 			t.Errorf("%s: %q minutes stand in the form", phone.given, got)
 		}
-		p.Inspect("phone that keeps nothing", phone.given)
+		p.Inspect("log", "keeps nothing, "+phone.given)
 		p.Choose("Did anything feel wrong?", "Yes")
 		p.do(`document.getElementById("report-chest_pressure_now").closest("details").open = true`)
 		p.Tick("Pressure or pain in my chest, jaw, neck, back or arm, now")
@@ -193,7 +193,7 @@ func TestSignedOutOnAPhoneThatKeepsNothing(t *testing.T) {
 	if target := Ask[string](p, `const a = [...document.querySelectorAll("#unkept a")].find(shown); return new URL(a.href).pathname + " " + a.target`); target != "/sign-in _blank" {
 		t.Errorf("the way back in is %s; want one that leaves this page as it is", target)
 	}
-	p.Inspect("phone that keeps nothing", "signed out")
+	p.Inspect("log", "keeps nothing, signed out")
 	if n := brae.Count(db, `SELECT count(*) FROM sessions`); n != 0 {
 		t.Fatalf("%d sessions are stored of somebody who was signed out", n)
 	}

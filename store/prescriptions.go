@@ -259,7 +259,7 @@ func (t *tx) prescriptionDraft(ctx context.Context, c Client, equation heartrate
 	}
 	d.inputs = t.inputs(person, d.Screening, &d.file, d.Zones)
 	usual := person
-	usual.Equation = "" // so that a wrong choice still shows all of them
+	usual.Equation = ""        // so that a wrong choice still shows all of them
 	if d.Zones.Basis.Valid() { // what takes the ranges away takes all of them
 		d.Compared = heartrate.CompareEquations(usual, heartrate.PolicyFrom(t.settings))
 	}
