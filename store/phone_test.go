@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"brae/domain"
+	"brae/domain/clearance"
+	"brae/domain/intensity"
 	"brae/domain/triage"
 	"brae/store/storetest"
 )
@@ -36,5 +38,27 @@ func TestKeptOnThePhone(t *testing.T) {
 	}
 	if _, err := f.Phone(t.Context(), tilda.Actor(), plain); !errors.Is(err, domain.ErrNotFound) {
 		t.Errorf("somebody else's: %v", err)
+	}
+}
+
+// A phone cannot tell whether usual angina came above the doctor's heart-rate limit, so
+// it answers as if it had; without a limit the angina that the doctor expects is noted.
+//
+// Practice rule T02: usual angina is within its limit up to the ceiling.
+func TestAnginaOnThePhone(t *testing.T) {
+	t.Parallel()
+	f := storetest.SetUp(t)
+	usual := []triage.Report{"chest_pressure_usual"}
+	for limit, want := range map[int]triage.Level{0: triage.Note, 118: triage.Stop} {
+		client := f.Client()
+		f.ScreenClient(client, "q.coronary_artery_disease", "yes")
+		decision := storetest.Cleared(intensity.Moderate, "coronary_artery_disease")
+		decision.Outcome, decision.Limits.HeartRate = clearance.ClearedWithLimits, limit
+		decision.Expected = []clearance.Expected{{Code: "chest_pressure", Limit: "2 out of 4"}}
+		storetest.Must(f.RecordClearance(t.Context(), f.Mira.Actor(), client, decision))
+		phone := storetest.Must(f.Phone(t.Context(), f.Mira.Actor(), client))
+		if got := phone.Table.Look(usual).Level; got != want {
+			t.Errorf("usual angina under a limit of %d beats a minute is %s; want %s", limit, got, want)
+		}
 	}
 }

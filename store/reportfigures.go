@@ -97,6 +97,11 @@ type ReportDecision struct {
 	Status  clearance.Status  `json:"status"`
 }
 
+// Limited reports whether what a doctor has decided binds still.
+func (f ReportFigures) Limited() bool {
+	return slices.ContainsFunc(f.Decisions, func(d ReportDecision) bool { return d.Status.Binds() })
+}
+
 // ReportPrescription is what is prescribed.
 type ReportPrescription struct {
 	Version    int           `json:"version"`

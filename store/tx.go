@@ -248,7 +248,8 @@ func violates(err error, constraint string) bool {
 
 // Unreachable reports whether err says that the database could not be asked:
 // it is down, starting, stopping, out of connections, or gave this change up for
-// another one. Nothing was written, and the same can be asked again.
+// another one. If it went away during the commit nobody knows whether the change was
+// written; all else was not. The same can be asked again.
 func Unreachable(err error) bool {
 	var connect *pgconn.ConnectError
 	if errors.As(err, &connect) || pgconn.SafeToRetry(err) {

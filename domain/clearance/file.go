@@ -110,8 +110,7 @@ func (f File) Summarise(work Work, today domain.Date, p Policy) Clearance {
 	referredOn := false
 	for _, s := range standings {
 		d := s.Decision
-		switch s.State.Status {
-		case EnteredInError, Superseded, Recorded:
+		if !s.State.Status.Binds() {
 			continue
 		}
 		c.restrict(d, today)

@@ -20,6 +20,12 @@ const (
 	EnteredInError Status = "entered_in_error"
 )
 
+// Binds reports whether what a decision limits stands: also after it has lapsed or was
+// revoked, until another one is named in its place.
+//
+// Practice rule: practice.
+func (s Status) Binds() bool { return s != EnteredInError && s != Superseded && s != Recorded }
+
 // State is where a decision stands, since when and why.
 type State struct {
 	Status Status

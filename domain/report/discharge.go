@@ -119,14 +119,14 @@ func checkText(p *domain.Problems, field, text string, most int, empty string) {
 
 // Advice is where the advice for a client starts from, a sentence each. It asks for
 // nothing above the hardest class that is allowed when care ends; None is no
-// exercise.
+// exercise. Limited is somebody whom a doctor's decision still binds.
 //
 // The minutes, the worth of a hard one, the two days for muscles and that some is
 // better than none are of the guidelines; that gains are lost in weeks is of a
 // review; the talk test is public advice; the signs are those of the stop list.
 //
 // Source: paga2018, mujika2001, cdc_talk, common_practice.
-func Advice(ceiling intensity.Class) []string {
+func Advice(ceiling intensity.Class, limited bool) []string {
 	var advice []string
 	switch {
 	case ceiling < intensity.Light:
@@ -134,13 +134,13 @@ func Advice(ceiling intensity.Class) []string {
 	case ceiling < intensity.Moderate:
 		advice = []string{
 			"Move a little on most days, as easy as now. If you can sing, it is right.",
-			"Go no harder than that until a doctor has said that you may.",
+			adviceCeiling,
 		}
 	case ceiling < intensity.Vigorous:
 		advice = []string{
 			"Keep your week: 150 minutes or more that make you breathe harder.",
 			adviceTalk,
-			"Go no harder than that until a doctor has said that you may.",
+			adviceCeiling,
 		}
 	default:
 		advice = []string{
@@ -148,13 +148,17 @@ func Advice(ceiling intensity.Class) []string {
 			adviceTalk,
 		}
 	}
+	if limited {
+		advice = append(advice, "Keep to the limits that your doctor has set.")
+	}
 	return append(advice, "Train your muscles on two days a week.",
 		"After a break of some weeks, start again with less. Some is better than none.", adviceHelp)
 }
 
 const (
-	adviceTalk = "If you can talk but not sing, it is right."
-	adviceHelp = "Stop and get help for chest pain, a faint, or short breath that is new."
+	adviceCeiling = "Go no harder than that until your doctor or practitioner says you may."
+	adviceTalk    = "If you can talk but not sing, it is right."
+	adviceHelp    = "Stop and get help for chest pain, a faint, or short breath that is new."
 )
 
 // NeedsScreening reports whether a record that is opened again today has to wait

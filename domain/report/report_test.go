@@ -151,11 +151,14 @@ func TestAdvice(t *testing.T) {
 		{intensity.Vigorous, "counts twice", "Go no harder"},
 		{intensity.NearMaximal, "counts twice", "Go no harder"},
 	} {
-		advice := strings.Join(report.Advice(tt.ceiling), "\n")
+		advice, limited := strings.Join(report.Advice(tt.ceiling, false), "\n"), strings.Join(report.Advice(tt.ceiling, true), "\n")
 		if !strings.Contains(advice, tt.says) || strings.Contains(advice, tt.spare) || !strings.Contains(advice, "chest pain") {
 			t.Errorf("under a ceiling of %s: %s", tt.ceiling, advice)
 		}
-		if n := len([]rune(advice)); n > report.AdviceMost {
+		if tells := strings.Contains(limited, "limits that your doctor"); tells != (tt.ceiling >= intensity.Light) || strings.Contains(advice, "limits that your doctor") {
+			t.Errorf("under a ceiling of %s a doctor's limits are told: %t", tt.ceiling, tells)
+		}
+		if n := len([]rune(limited)); n > report.AdviceMost {
 			t.Errorf("our own advice under a ceiling of %s has %d characters", tt.ceiling, n)
 		}
 	}

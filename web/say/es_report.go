@@ -55,7 +55,8 @@ var _ = translate(language.Spanish, map[string]string{
 
 	"Do not exercise until a doctor has said that you may.":                                         "No haga ejercicio hasta que un médico diga que puede.",
 	"Move a little on most days, as easy as now. If you can sing, it is right.":                     "Muévase un poco casi todos los días, tan suave como ahora. Si puede cantar, está bien.",
-	"Go no harder than that until a doctor has said that you may.":                                  "No se esfuerce más que eso hasta que un médico diga que puede.",
+	"Go no harder than that until your doctor or practitioner says you may.":                        "No se esfuerce más que eso hasta que su médico o su profesional diga que puede.",
+	"Keep to the limits that your doctor has set.":                                                  "Respete los límites que ha puesto su médico.",
 	"Keep your week: 150 minutes or more that make you breathe harder.":                             "Mantenga su semana: 150 minutos o más en los que respire más fuerte.",
 	"Keep your week: 150 minutes or more that make you breathe harder. A hard minute counts twice.": "Mantenga su semana: 150 minutos o más en los que respire más fuerte. Un minuto fuerte cuenta doble.",
 	"If you can talk but not sing, it is right.":                                                    "Si puede hablar pero no cantar, está bien.",

@@ -95,7 +95,7 @@ func keys(t *testing.T) map[string]string {
 	add("problems of a message", "Write something first.", "This is too long. Use 500 characters at most.")
 	add("triage: texts", triage.Texts()...)
 	for _, ceiling := range intensity.Classes() {
-		add("report: advice", report.Advice(ceiling)...)
+		add("report: advice", report.Advice(ceiling, true)...)
 	}
 	for _, status := range []source.Status{
 		source.Published, source.PublishedSecond, source.FromMemory, source.CommonPractice, source.PracticeSetting, source.ToBeConfirmed,

@@ -8,7 +8,6 @@ import (
 	"github.com/google/uuid"
 
 	"brae/domain"
-	"brae/domain/intensity"
 	"brae/domain/report"
 	"brae/store"
 	"brae/web/page"
@@ -101,19 +100,19 @@ func (p Pages) renderDischarge(w http.ResponseWriter, r *http.Request, status in
 	}
 	if status == http.StatusOK {
 		v.Form.Version = number(reportView{ReportDraft: v.ReportDraft}.newestVersion())
-		v.Form.Advice = ourAdvice(r, v.Form.Language, v.Figures.Now.Ceiling)
+		v.Form.Advice = ourAdvice(r, v.Form.Language, v.Figures)
 	}
 	frame := p.Frame(r, "Discharge of "+v.Client.Name())
 	frame.ProblemTitle = v.Problems != nil
 	return p.renderRecord(w, r, status, frame, id, dischargePage(v))
 }
 
-// ourAdvice is what the advice for a client starts from, in their language and under
-// their ceiling.
-func ourAdvice(r *http.Request, language string, ceiling intensity.Class) string {
+// ourAdvice is what the advice for a client starts from, in their language, under
+// their ceiling, and with the limits that a doctor has set.
+func ourAdvice(r *http.Request, language string, f store.ReportFigures) string {
 	ctx := say.With(r.Context(), say.Choose(language))
 	var lines []string
-	for _, sentence := range report.Advice(ceiling) {
+	for _, sentence := range report.Advice(f.Now.Ceiling, f.Limited()) {
 		lines = append(lines, say.T(ctx, sentence))
 	}
 	return strings.Join(lines, "\n")

@@ -176,7 +176,7 @@ func (v todayView) sentence() string {
 	case urgent == 0:
 		return "Nothing has to be done today. " + entries(v.Total) + " for later."
 	}
-	return entries(urgent) + " for today, " + number(v.Total-urgent) + " for later."
+	return entries(urgent) + " due or overdue, " + number(v.Total-urgent) + " for later."
 }
 
 func entries(n int) string {
